@@ -1,0 +1,158 @@
+// A loaded DMN model: decisions, business knowledge models and inputs, checked and compiled once; evaluated
+// many times.
+//
+// Reads DMN 1.1 to 1.6 by namespace. Names are resolved at load; evaluation looks nothing up by text.
+// A Model never changes after load and may be used from several threads at once, each with its own
+// Evaluation. Source: DMN 1.5 (OMG formal/2024-01-01) chapters 6, 7, 8 and 10; docs/feel.md lists every
+// departure.
+
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/diagnostic.h"
+#include "engine/result.h"
+#include "engine/value.h"
+
+namespace engine {
+
+/// `clinical` is `standard` plus: an unknown name, a type clash, a hit policy violation, an input outside its
+/// values and a single-hit table without a match leave the evaluation without an answer. It never picks a
+/// rule silently.
+enum class Profile : std::uint8_t { standard, clinical };
+
+/// Limits of one evaluation. Reaching one gives null and the diagnostic `budget_exhausted`.
+struct Budget {
+  std::uint64_t steps = 50'000'000;          ///< Expression nodes evaluated.
+  std::uint32_t depth = 2'000;               ///< Nested evaluations and calls.
+  std::size_t memory = 256u << 20;           ///< Bytes of values.
+  std::uint32_t list_length = 10'000'000;    ///< Items of one list.
+  std::uint32_t string_length = 16'000'000;  ///< Bytes of one string.
+};
+
+/// A table rule that fired.
+struct Fired {
+  std::uint32_t table = 0;  ///< Index into Model::tables().
+  std::uint32_t rule = 0;   ///< From 0.
+};
+
+/// What a reader of the file sees of a decision table. `inputs` and `cells` are FEEL text.
+struct TableView {
+  std::string decision;  ///< Name of the decision or function that the table belongs to.
+  std::string id;
+  std::string hit_policy;                                 ///< `UNIQUE`, `COLLECT SUM` ...
+  std::vector<std::string> inputs, outputs, annotations;  ///< Column headings.
+  struct Rule {
+    std::vector<std::string> inputs, outputs, annotations;
+  };
+  std::vector<Rule> rules;
+};
+
+struct ElementView {
+  enum class Kind : std::uint8_t { input, decision, function, service };
+  Kind kind{};
+  std::string name, id, type, description;
+  std::string text;  ///< FEEL text when the logic is one literal expression, else empty.
+};
+
+class Model {
+ public:
+  /// The text of the model with `namespace_`, for an import; no value when there is none.
+  using Importer = std::function<std::optional<std::string>(const std::string& namespace_)>;
+
+  /// Every fault of the file in one run: broken XML, unknown names, clashing types, missing requirements,
+  /// cycles. `source` names the file in errors. Warnings are kept (warnings()).
+  static Result<std::shared_ptr<const Model>> load(std::string_view xml, std::string_view source,
+                                                   Profile profile = Profile::standard,
+                                                   const Importer& importer = {});
+
+  const std::string& name() const;
+  const std::string& namespace_name() const;
+  const Errors& warnings() const;
+  const std::vector<ElementView>& elements() const;
+  const std::vector<TableView>& tables() const;
+  /// Index of the decision, input, function or service called `name`; none when there is none.
+  std::optional<std::uint32_t> find(std::string_view name, ElementView::Kind kind) const;
+
+  struct Body;  // engine/src/model
+  explicit Model(std::unique_ptr<Body> body);
+  ~Model();
+  const Body& body() const { return *body_; }
+
+ private:
+  std::unique_ptr<Body> body_;
+};
+
+/// One run over a model: its inputs, its memory, what it noted. Reusable: reset() keeps the memory.
+/// Values that it returns live until reset() or destruction. Not for two threads at once.
+class Evaluation {
+ public:
+  explicit Evaluation(std::shared_ptr<const Model> model, Budget budget = {});
+  ~Evaluation();
+  Evaluation(const Evaluation&) = delete;
+  Evaluation& operator=(const Evaluation&) = delete;
+
+  /// Forgets inputs, values, diagnostics and trace.
+  void reset();
+  /// Forgets the computed decisions, diagnostics and trace, keeps the inputs: for the next completion of the
+  /// facts.
+  void forget_decisions();
+
+  /// `now()` and `today()`: without it they are null with a diagnostic, so that a result never depends on the
+  /// machine.
+  void set_now(const DateTime& now);
+  /// The value for the input data with that index. It is converted to its declared type and checked.
+  void set_input(std::uint32_t element, const Value& value);
+  /// Memory for input values; freed by reset().
+  Arena& arena();
+
+  /// What the open facts are taken to be, by fact id: Kind::open_fact means "not decided". The span must
+  /// outlive use.
+  void assume(std::span<const Value> assignment);
+  /// One byte per fact of `assume`: not 0 when the fact was read since the last reset or forget_decisions.
+  std::span<const std::uint8_t> facts_read() const;
+
+  /// The value of a decision or service output, computed once per run.
+  Value decide(std::uint32_t element);
+  /// Calls a function or service by position of its parameters.
+  Value call(std::uint32_t element, std::span<const Value> arguments);
+
+  const Diagnostics& diagnostics() const;
+  bool has_error() const;
+  std::span<const Fired> trace() const;
+
+  struct State;  // engine/src/evaluate
+  State& state() { return *state_; }
+
+ private:
+  std::unique_ptr<State> state_;
+};
+
+/// One FEEL expression by itself, over named values.
+struct Named {
+  std::string_view name;
+  Value value;
+};
+struct Answer {
+  Value value;  ///< Lives in the arena that was passed.
+  Diagnostics diagnostics;
+};
+/// Parses and evaluates `text`. Errors are faults of the text; faults of evaluation are diagnostics.
+Result<Answer> evaluate(std::string_view text, std::span<const Named> scope, Arena& arena,
+                        const std::optional<DateTime>& now = std::nullopt);
+/// Whether `tested` satisfies the unary tests `text` (a table cell).
+Result<Answer> evaluate_unary_tests(std::string_view text, const Value& tested, std::span<const Named> scope,
+                                    Arena& arena);
+
+/// JSON to FEEL: objects to contexts, numbers to decimals, strings to strings; `@"..."` strings are not
+/// special.
+Result<Value> value_from_json(std::string_view json, Arena& arena);
+
+}  // namespace engine
