@@ -5,8 +5,8 @@
 // Invalid operations and overflow give no value; the evaluator turns that into null and a diagnostic.
 // Too small a result becomes zero. Never goes through binary floating point.
 //
-// One value has several forms (5 and 5.00): compare by value, never by parts. Sums, differences and products of
-// numbers whose coefficients fit int64 are worked out here, inline; everything else is in numbers/*.cpp.
+// One value has several forms (5 and 5.00): compare by value, never by parts. Sums, differences and products
+// of numbers whose coefficients fit int64 are worked out here, inline; everything else is in numbers/*.cpp.
 
 #pragma once
 
@@ -27,7 +27,7 @@ class Decimal {
   static constexpr int max_exponent = 6111;   ///< Of the last digit: 10^34-1 x 10^6111 is the largest number.
   static constexpr int min_exponent = -6176;  ///< Of the last digit.
 
-  constexpr Decimal() = default;  ///< Zero.
+  constexpr Decimal() = default;         ///< Zero.
   constexpr Decimal(std::int64_t whole)  // NOLINT: a whole number is a number
       : low_(whole < 0 ? 0 - static_cast<std::uint64_t>(whole) : static_cast<std::uint64_t>(whole)),
         negative_(whole < 0) {}
@@ -39,13 +39,14 @@ class Decimal {
     return result;
   }
 
-  /// Reads `[-]digits[.digits][e[+|-]digits]` or `[-].digits...`, rounding to 34 digits. No value when malformed or
-  /// too large; too small becomes zero.
+  /// Reads `[-]digits[.digits][e[+|-]digits]` or `[-].digits...`, rounding to 34 digits. No value when
+  /// malformed or too large; too small becomes zero.
   static std::optional<Decimal> parse(std::string_view text);
 
   /// Fits the small form: int64 coefficient, exponent in [-128, 127].
   constexpr bool is_small() const {
-    return high_ == 0 && low_ <= static_cast<std::uint64_t>(INT64_MAX) && exponent_ >= -128 && exponent_ <= 127;
+    return high_ == 0 && low_ <= static_cast<std::uint64_t>(INT64_MAX) && exponent_ >= -128 &&
+           exponent_ <= 127;
   }
   /// Only when is_small().
   constexpr std::int64_t small_coefficient() const {
@@ -61,7 +62,8 @@ class Decimal {
   /// The number cut toward zero, as int64, when it fits.
   std::optional<std::int64_t> truncated_to_int64() const;
 
-  /// Plain digits, no exponent, no trailing zeros after the point, `-` in front when negative: `1000`, `0.25`.
+  /// Plain digits, no exponent, no trailing zeros after the point, `-` in front when negative: `1000`,
+  /// `0.25`.
   std::string text() const;
 
   constexpr Decimal negated() const {
@@ -77,12 +79,14 @@ class Decimal {
 
   /// By value: 5 == 5.00, -0 == 0.
   friend std::strong_ordering operator<=>(const Decimal& a, const Decimal& b) {
-    if (a.exponent_ == b.exponent_ && both_fit_int64(a, b)) return a.small_coefficient() <=> b.small_coefficient();
+    if (a.exponent_ == b.exponent_ && both_fit_int64(a, b))
+      return a.small_coefficient() <=> b.small_coefficient();
     return compare(a, b);
   }
   friend bool operator==(const Decimal& a, const Decimal& b) {
-    if (a.exponent_ == b.exponent_ && a.negative_ == b.negative_) return a.low_ == b.low_ && a.high_ == b.high_;
-    return compare(a, b) == 0;
+    if (a.exponent_ == b.exponent_ && a.negative_ == b.negative_)
+      return a.low_ == b.low_ && a.high_ == b.high_;
+    return std::is_eq(compare(a, b));
   }
 
  private:
@@ -93,6 +97,8 @@ class Decimal {
   static constexpr bool both_fit_int64(const Decimal& a, const Decimal& b) {
     return (a.high_ | b.high_) == 0 && ((a.low_ | b.low_) >> 63) == 0;
   }
+  // The coefficient with zeros added down to the exponent of `lower`, when it and that of `lower` fit int64.
+  std::optional<std::int64_t> aligned_to(const Decimal& lower) const;
   // Any two numbers: what the inline fast paths fall back to.
   static std::strong_ordering compare(const Decimal& a, const Decimal& b);
   static std::optional<Decimal> add_any(const Decimal& a, const Decimal& b);
@@ -109,9 +115,9 @@ std::optional<Decimal> subtract(const Decimal& a, const Decimal& b);
 std::optional<Decimal> multiply(const Decimal& a, const Decimal& b);
 /// No value when `b` is zero.
 std::optional<Decimal> divide(const Decimal& a, const Decimal& b);
-/// Within one unit of the 34th digit; exact when the exponent is whole and the result has at most 34 digits. 0 to the
-/// power 0 is 1. No value on overflow, for 0 to a negative power, and for a negative base with an exponent that is not
-/// whole.
+/// Within one unit of the 34th digit; exact when the exponent is whole and the result has at most 34 digits.
+/// 0 to the power 0 is 1. No value on overflow, for 0 to a negative power, and for a negative base with an
+/// exponent that is not whole.
 std::optional<Decimal> power(const Decimal& base, const Decimal& exponent);
 /// a - b * floor(a / b), rounded once: zero or the sign of `b`. No value when `b` is zero.
 std::optional<Decimal> modulo(const Decimal& a, const Decimal& b);
@@ -134,7 +140,9 @@ inline std::optional<Decimal> add(const Decimal& a, const Decimal& b) {
   return Decimal::add_any(a, b);
 }
 
-inline std::optional<Decimal> subtract(const Decimal& a, const Decimal& b) { return add(a, b.negated()); }
+inline std::optional<Decimal> subtract(const Decimal& a, const Decimal& b) {
+  return add(a, b.negated());
+}
 
 inline std::optional<Decimal> multiply(const Decimal& a, const Decimal& b) {
   const int exponent = a.exponent_ + b.exponent_;

@@ -90,6 +90,9 @@ class Model {
   std::unique_ptr<Body> body_;
 };
 
+/// Every number that the model's FEEL text writes, in no order, with repetitions: where its rules draw their lines.
+std::span<const Decimal> numeric_literals(const Model& model);
+
 /// One run over a model: its inputs, its memory, what it noted. Reusable: reset() keeps the memory.
 /// Values that it returns live until reset() or destruction. Not for two threads at once.
 class Evaluation {

@@ -1,8 +1,9 @@
-// Unsigned whole numbers of 128 and 256 bits, and short division of longer ones: what 34-digit arithmetic needs.
+// Unsigned whole numbers of 128 and 256 bits, and short division of longer ones: what 34-digit arithmetic
+// needs.
 //
-// A product of two coefficients and a dividend for 34 quotient digits stay below 10^76, so 256 bits hold them.
-// Division by a power of ten multiplies by a reciprocal worked out at compile time.
-// Source: Moeller and Granlund, "Improved division by invariant integers", IEEE Transactions on Computers 60 (2011).
+// A product of two coefficients and a dividend for 34 quotient digits stay below 10^76, so 256 bits hold
+// them. Division by a power of ten multiplies by a reciprocal worked out at compile time. Source: Moeller and
+// Granlund, "Improved division by invariant integers", IEEE Transactions on Computers 60 (2011).
 
 #pragma once
 
@@ -15,14 +16,20 @@ namespace engine {
 
 using Uint128 = unsigned __int128;
 
-constexpr std::uint64_t low_half(Uint128 value) { return static_cast<std::uint64_t>(value); }
-constexpr std::uint64_t high_half(Uint128 value) { return static_cast<std::uint64_t>(value >> 64); }
+constexpr std::uint64_t low_half(Uint128 value) {
+  return static_cast<std::uint64_t>(value);
+}
+constexpr std::uint64_t high_half(Uint128 value) {
+  return static_cast<std::uint64_t>(value >> 64);
+}
 
 struct Uint256 {
   std::array<std::uint64_t, 4> limb{};  ///< Least significant first.
 
   constexpr Uint256() = default;
-  constexpr Uint256(Uint128 value) : limb{low_half(value), high_half(value), 0, 0} {}  // NOLINT: widening loses nothing
+  constexpr Uint256(Uint128 value)
+      : limb{low_half(value), high_half(value), 0, 0} {}  // NOLINT: widening loses nothing
+  constexpr bool fits_128_bits() const { return (limb[2] | limb[3]) == 0; }
   constexpr Uint128 low() const { return Uint128{limb[1]} << 64 | limb[0]; }
   constexpr Uint128 high() const { return Uint128{limb[3]} << 64 | limb[2]; }
 };
@@ -94,22 +101,36 @@ inline constexpr std::array<std::uint64_t, 20> small_powers_of_ten = [] {
 }();
 
 /// Only up to 10^38.
-constexpr Uint128 power_of_ten(int exponent) { return powers_of_ten[static_cast<std::size_t>(exponent)].low(); }
+constexpr Uint128 power_of_ten(int exponent) {
+  return powers_of_ten[static_cast<std::size_t>(exponent)].low();
+}
 
 inline constexpr Uint128 largest_coefficient = power_of_ten(34) - 1;
 
 constexpr int bit_length(const Uint256& value) {
   for (int i = 3; i >= 0; --i) {
     const std::uint64_t limb = value.limb[static_cast<std::size_t>(i)];
-    if (limb != 0) return 64 * i + std::bit_width(limb);
+    if (limb != 0) return 64 * (i + 1) - std::countl_zero(limb);
   }
   return 0;
 }
 
+/// How many digits 2^bits has, less one: floor(bits x log10(2)), for up to 256 bits.
+constexpr int digits_below(int bits) {
+  return bits * 1262611 >> 22;
+}
+
 /// How many decimal digits; 0 for 0.
 constexpr int digit_count(const Uint256& value) {
-  const int below = bit_length(value) * 1262611 >> 22;  // log10(2) = 1262611 / 2^22, near enough for 256 bits
+  const int below = digits_below(bit_length(value));
   return less(value, powers_of_ten[static_cast<std::size_t>(below)]) ? below : below + 1;
+}
+
+constexpr int digit_count(Uint128 value) {
+  const std::uint64_t high = high_half(value);
+  const int bits = high != 0 ? 128 - std::countl_zero(high) : 64 - std::countl_zero(low_half(value));
+  const int below = digits_below(bits);
+  return value < power_of_ten(below) ? below : below + 1;
 }
 
 /// A divisor made ready for repeated use.
@@ -133,7 +154,8 @@ inline constexpr std::array<Reciprocal, 20> reciprocals_of_ten = [] {
   return table;
 }();
 
-/// Divides the shifted number `remainder`:`next` by the divisor: gives the quotient, leaves the rest in `remainder`.
+/// Divides the shifted number `remainder`:`next` by the divisor: gives the quotient, leaves the rest in
+/// `remainder`.
 constexpr std::uint64_t divide_step(std::uint64_t& remainder, std::uint64_t next, const Reciprocal& by) {
   const Uint128 estimate = Uint128{by.inverse} * remainder + (Uint128{remainder} << 64 | next);
   std::uint64_t quotient = high_half(estimate) + 1;
@@ -172,7 +194,8 @@ struct Quotient {
 
 /// Schoolbook division with 64-bit digits. Only when the quotient is below 2^128, that is value.high() < by.
 constexpr Quotient divide(const Uint256& value, Uint128 by) {
-  const int shift = high_half(by) != 0 ? std::countl_zero(high_half(by)) : 64 + std::countl_zero(low_half(by));
+  const std::uint64_t low_digit = low_half(by) | 1;  // `by` is not zero: this leaves its length as it is
+  const int shift = high_half(by) != 0 ? std::countl_zero(high_half(by)) : 64 + std::countl_zero(low_digit);
   const Uint128 divisor = by << shift;
   const Uint128 low = value.low() << shift;
   Uint128 rest = shift == 0 ? value.high() : value.high() << shift | value.low() >> (128 - shift);
@@ -180,12 +203,13 @@ constexpr Quotient divide(const Uint256& value, Uint128 by) {
   Quotient result;
   for (const std::uint64_t next : {high_half(low), low_half(low)}) {
     Uint128 digit = high_half(rest) >= top ? ~std::uint64_t{0} : rest / top;
-    // What is left after digit * divisor; a negative result shows as a borrow in the third limb.
-    const Uint128 below = digit * low_half(divisor);
+    // The estimate from the upper half of the divisor is at most 2 too large for the whole of it.
+    Uint128 below = digit * low_half(divisor);
     Uint128 left = rest - digit * top;
     while (high_half(left) == 0 && (left << 64 | next) < below) {
       --digit;
       left += top;
+      below -= low_half(divisor);
     }
     rest = (left << 64 | next) - below;
     result.quotient = result.quotient << 64 | digit;

@@ -1,0 +1,24 @@
+// The ledger's lists made ready for people: what each one means, and what to do with it.
+
+#pragma once
+
+#include "engine/calendar.h"
+#include "ledger/ledger.h"
+#include "ledger/lists.h"
+#include "report/work_list.h"
+
+namespace cli {
+
+/// Each fails as the ledger does (ledger_access.h, Failure).
+WorkList due_list(const ledger::Ledger& ledger, const ledger::DueRange& range, const engine::Date& today);
+WorkList overdue_list(const ledger::Ledger& ledger, const engine::Date& today);
+WorkList to_close_list(const ledger::Ledger& ledger, const engine::Date& today);
+WorkList awaiting_list(const ledger::Ledger& ledger, const engine::Date& today);
+WorkList unplanned_list(const ledger::Ledger& ledger, const engine::Date& today);
+WorkList inputs_list(const ledger::Ledger& ledger, const engine::Date& today);
+
+/// Takes off the rows whose day in column `key` lies outside `from` to `to`, either end open.
+void keep_between(WorkList& list, const std::string& key, const std::optional<engine::Date>& from,
+                  const std::optional<engine::Date>& to);
+
+}  // namespace cli

@@ -1,0 +1,123 @@
+// Advice as a consultant reads it in ten seconds: the answer on the first line, then the window, why, the row
+// and its source, what would change the answer, cautions.
+
+#include <algorithm>
+
+#include "advice/paragraphs.h"
+#include "advice/words.h"
+#include "engine/advice.h"
+
+namespace engine {
+
+namespace {
+
+std::string capitalised(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+std::string answer(const Advice& advice) {
+  std::string text = capitalised(in_words(*advice.action, advice.interval));
+  if (advice.due) text += ": due " + in_words(*advice.due);
+  return text;
+}
+
+std::string headline(const Advice& advice) {
+  switch (advice.state) {
+    case AdviceState::settled:
+      return answer(advice);
+    case AdviceState::awaiting_pathology:
+      return "Await pathology: no next step is fixed yet";
+    case AdviceState::depends:
+      return "No answer yet: it depends on what is not known";
+    case AdviceState::outside:
+      return "Refer: this patient is outside `" + advice.ruleset + "`, ask `" + advice.ask_instead + "`";
+    case AdviceState::refused:
+      return "Refused: no answer is given";
+  }
+  return {};
+}
+
+std::string_view evidence_in_words(std::string_view evidence) {
+  if (evidence == "guideline") return "read in the guideline itself";
+  if (evidence == "secondary")
+    return "read in a publication that restates the guideline, not in the guideline";
+  if (evidence == "memory") return "FROM MEMORY: not read in the guideline or a publication";
+  if (evidence == "engine") return "a rule of this program, not of the guideline";
+  return evidence;
+}
+
+void add_reasons(const Advice& advice, Paragraphs& page) {
+  for (const Reason& reason : advice.reasons) page.add("why", reason.because);
+  for (const Reason& reason : advice.reasons) {
+    page.add("rule", reason.rule + ": " + reason.source);
+    page.add_below(evidence_in_words(reason.evidence), 2);
+  }
+  if (advice.ruleset.empty()) return;
+  std::string text = advice.ruleset_title + " (`" + advice.ruleset + "`, edition " + advice.edition;
+  if (advice.ruleset_state != "current") text += ", " + advice.ruleset_state;
+  page.add("ruleset", text + ")");
+}
+
+void add_facts(const Advice& advice, Paragraphs& page) {
+  std::string line;
+  for (const auto& [name, literal] : advice.facts) {
+    const bool quoted = literal.size() >= 2 && literal.front() == '"' && literal.back() == '"';
+    line +=
+        (line.empty() ? "" : "; ") + name + " " + (quoted ? literal.substr(1, literal.size() - 2) : literal);
+  }
+  if (!line.empty()) page.add("findings", line);
+}
+
+void add_later_steps(const Advice& advice, Paragraphs& page) {
+  for (const LaterStep& step : advice.then) {
+    std::string line = in_words(step.action, step.interval);
+    if (!step.counted_from.empty() && step.interval) line += " from the " + step.counted_from;
+    page.add("then", line + " (" + step.rule + "): " + step.because);
+  }
+  for (const Flag& flag : advice.flags) page.add("flag", flag.flag + " (" + flag.rule + "): " + flag.because);
+}
+
+void add_what_decides(const Advice& advice, Paragraphs& page) {
+  for (const Question& question : advice.questions) page.add("to ask", question.fact + ": " + question.why);
+  for (const Possibility& possible : advice.possible) {
+    std::string line = in_words(possible.action, possible.interval);
+    if (possible.due) line += ": due " + in_words(*possible.due);
+    page.add("possible", line + " (" + possible.rule + ")");
+    for (std::size_t i = 0; i < possible.when.size(); ++i) {
+      page.add_below((i == 0 ? "when " : "or   ") + possible.when[i], 2);
+    }
+  }
+  const auto first = std::find_if(advice.possible.begin(), advice.possible.end(),
+                                  [](const Possibility& possible) { return possible.due.has_value(); });
+  if (first != advice.possible.end()) page.add("earliest", in_words(first->due->from));
+}
+
+void add_errors(const Advice& advice, Paragraphs& page) {
+  for (const Error& error : advice.errors) {
+    const bool place_is_said =
+        error.place.path.empty() || error.message.find(error.place.path) != std::string::npos;
+    page.add("error", place_is_said ? error.message : error.place.path + ": " + error.message);
+    if (!error.help.empty()) page.add_below("help: " + error.help, 2);
+  }
+}
+
+}  // namespace
+
+std::string text_of(const Advice& advice) {
+  Paragraphs page;
+  page.headline(headline(advice));
+  if (advice.counted_from_date) {
+    page.add("counted", "from the " + advice.counted_from + " on " + in_words(*advice.counted_from_date));
+  }
+  add_errors(advice, page);
+  add_reasons(advice, page);
+  add_facts(advice, page);
+  add_later_steps(advice, page);
+  add_what_decides(advice, page);
+  for (const std::string& assumed : advice.assumed) page.add("assumed", assumed);
+  for (const std::string& caution : advice.cautions) page.add("caution", caution);
+  return std::move(page).text();
+}
+
+}  // namespace engine

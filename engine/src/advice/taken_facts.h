@@ -1,0 +1,76 @@
+// One completion of the open facts, chosen as the evaluation goes along: what each fact is taken to be, and
+// what the evaluation has learnt to tell apart.
+//
+// Each variable starts with a set of candidates, of which the first is taken. When the evaluation reads a
+// fact, the set shrinks to that one value; when it only tests the fact (`type = "tubular adenoma"`), the set
+// shrinks to the candidates that pass or fail alike. When the evaluation is over, every choice out of the
+// sets that are left would have gone the same way: one run answers for all of them.
+
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <utility>
+#include <vector>
+
+#include "advice/candidate_set.h"
+#include "advice/open_variables.h"
+#include "engine/value.h"
+
+namespace engine {
+
+/// The completions in which each variable named is within its set; a variable that is not named is free.
+/// Sorted by variable.
+using Box = std::vector<std::pair<std::uint32_t, CandidateSet>>;
+
+/// Sets what `box` says of `variable`.
+void narrow(Box& box, std::uint32_t variable, const CandidateSet& set);
+
+class TakenFacts {
+ public:
+  /// The set of `variable` shrank from `before` to `after`.
+  struct Step {
+    std::uint32_t variable = 0;
+    CandidateSet before, after;
+  };
+  using Test = Value (*)(const void* data, const Value& candidate);
+
+  /// Keeps references to its arguments.
+  TakenFacts(std::span<const OpenFact> facts, const OpenVariables& variables);
+
+  /// Begins a run in which only completions in `box` are looked at.
+  void start(const Box& box);
+
+  /// The value that `fact` is taken to be; Kind::open_fact when there is nothing to choose from.
+  Value read(std::uint32_t fact);
+  /// The result of `passes` for the value taken. `passes` is pure and gives true, false or null.
+  Value test(std::uint32_t fact, Test passes, const void* data);
+
+  /// What every fact is taken to be in this run, by fact id.
+  std::span<const Value> values() const { return values_; }
+  std::span<const Step> steps() const { return steps_; }
+  /// The completions that this run answers for.
+  Box box() const;
+  /// By fact id, not 0 when it was read or tested in any run.
+  std::span<const std::uint8_t> touched() const { return touched_; }
+  /// A fact with nothing to choose from was read in this run.
+  bool met_unknown() const { return met_unknown_; }
+
+ private:
+  template <class Alike>
+  void keep(std::uint32_t fact, Alike&& alike);
+
+  std::span<const OpenFact> facts_;
+  const OpenVariables& variables_;
+  std::vector<CandidateSet> full_, left_;  // by variable
+  std::vector<std::uint32_t> taken_;       // by variable
+  std::vector<Value> values_;
+  std::vector<Step> steps_;
+  std::vector<std::uint8_t> touched_;
+  bool met_unknown_ = false;
+};
+
+/// The same boolean, number, string or null.
+bool is_same(const Value& a, const Value& b);
+
+}  // namespace engine

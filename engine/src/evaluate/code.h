@@ -1,0 +1,138 @@
+// The compiled form of an expression: a tree of small objects with everything looked up beforehand.
+// It never changes after compilation and is shared by all threads.
+
+#pragma once
+
+#include <atomic>
+#include <deque>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "evaluate/state.h"
+#include "syntax/tree.h"
+
+namespace engine {
+
+struct Code {
+  const Origin* origin = nullptr;
+  std::uint32_t start = 0;
+  std::uint32_t size = 0;
+
+  Code() = default;
+  Code(const Code&) = delete;
+  Code& operator=(const Code&) = delete;
+  virtual ~Code() = default;
+  virtual Value run(Frame& frame) const = 0;
+  /// The value when it never changes; null pointer otherwise.
+  virtual const Value* constant() const { return nullptr; }
+};
+
+using Operands = std::vector<const Code*>;
+
+/// FEEL's three truth values.
+enum class Logic : std::uint8_t { no, yes, unknown };
+inline Logic logic(bool b) { return b ? Logic::yes : Logic::no; }
+inline Logic negate(Logic l) { return l == Logic::unknown ? l : logic(l == Logic::no); }
+inline Value value_of(Logic l) { return l == Logic::unknown ? Value() : Value::of(l == Logic::yes); }
+
+/// A unary test: whether a value satisfies it.
+struct Test {
+  Test() = default;
+  Test(const Test&) = delete;
+  Test& operator=(const Test&) = delete;
+  virtual ~Test() = default;
+  virtual Logic check(Frame& frame, const Value& tested) const = 0;
+  /// True for the cell that every value satisfies.
+  virtual bool is_any() const { return false; }
+};
+
+/// What a type demands of its values beyond their kind.
+struct Constraint {
+  const Test* test = nullptr;
+  std::uint32_t slots = 0;  ///< Of the frame that the test runs in.
+  std::uint32_t tested_slot = 0;
+  std::string text;
+};
+
+/// Owns code, and the constants and texts in it.
+struct CodeStore {
+  std::deque<std::unique_ptr<Code>> codes;
+  std::deque<std::unique_ptr<Test>> tests;
+  std::deque<Constraint> constraints;
+  std::deque<Origin> origins;
+  Arena constants;
+  std::vector<Decimal> numbers;  ///< All numeric literals: where rules draw their lines.
+};
+
+/// Turns trees into code. One per expression text; `frame_slots` of the frame must be reserved by the caller.
+class Compiler {
+ public:
+  explicit Compiler(CodeStore& store) : store_(store) {}
+
+  const Code* compile(const Node& node);
+  CodeStore& store() { return store_; }
+
+  template <class T, class... Arguments>
+  T* make(const Node& node, Arguments&&... arguments) {
+    auto code = std::make_unique<T>(std::forward<Arguments>(arguments)...);
+    T* raw = code.get();
+    raw->origin = origin_;
+    raw->start = node.start;
+    raw->size = node.size;
+    store_.codes.push_back(std::move(code));
+    return raw;
+  }
+  template <class T, class... Arguments>
+  T* make_test(Arguments&&... arguments) {
+    auto test = std::make_unique<T>(std::forward<Arguments>(arguments)...);
+    T* raw = test.get();
+    store_.tests.push_back(std::move(test));
+    return raw;
+  }
+  Operands compile_all(const std::vector<Tree>& trees);
+
+  /// While it lives, code is said to come from the text of `node`, if a text begins there.
+  class InText {
+   public:
+    InText(Compiler& compiler, const Node& node) : compiler_(compiler), outer_(compiler.origin_) {
+      if (node.origin) compiler.origin_ = node.origin;
+    }
+    ~InText() { compiler_.origin_ = outer_; }
+
+   private:
+    Compiler& compiler_;
+    const Origin* outer_;
+  };
+
+ private:
+  CodeStore& store_;
+  const Origin* origin_ = nullptr;
+};
+
+// One function per kind of node, in the file that holds its code.
+const Code* compile_literal(const Node& node, Compiler& compiler);
+const Code* compile_name(const Node& node, Compiler& compiler);
+const Code* compile_path(const Node& node, Compiler& compiler);
+const Code* compile_filter(const Node& node, Compiler& compiler);
+const Code* compile_arithmetic(const Node& node, Compiler& compiler);
+const Code* compile_negation(const Node& node, Compiler& compiler);
+const Code* compile_comparison(const Node& node, Compiler& compiler);
+const Code* compile_between(const Node& node, Compiler& compiler);
+const Code* compile_in(const Node& node, Compiler& compiler);
+const Code* compile_junction(const Node& node, Compiler& compiler);
+const Code* compile_conditional(const Node& node, Compiler& compiler);
+const Code* compile_loop(const Node& node, Compiler& compiler);
+const Code* compile_quantifier(const Node& node, Compiler& compiler);
+const Code* compile_list(const Node& node, Compiler& compiler);
+const Code* compile_context(const Node& node, Compiler& compiler);
+const Code* compile_range(const Node& node, Compiler& compiler);
+const Code* compile_function(const Node& node, Compiler& compiler);
+const Code* compile_call(const Node& node, Compiler& compiler);
+const Code* compile_instance_of(const Node& node, Compiler& compiler);
+const Code* compile_convert(const Node& node, Compiler& compiler);
+const Code* compile_table(const Node& node, Compiler& compiler);
+/// Unary tests: a table cell, allowed values, what stands after `in`.
+const Test* compile_tests(const Node& node, Compiler& compiler);
+
+}  // namespace engine

@@ -1,0 +1,226 @@
+// Arithmetic, comparison and logic as code.
+
+#include "evaluate/convert.h"
+
+namespace engine {
+
+namespace {
+
+struct Arithmetic : Code {
+  Value run(Frame& frame) const override {
+    const Value a = left->run(frame);
+    const Value b = right->run(frame);
+    return arithmetic(*frame.state, *this, operation, a, b);
+  }
+  Operation operation = Operation::none;
+  const Code* left = nullptr;
+  const Code* right = nullptr;
+};
+
+struct Negation : Code {
+  Value run(Frame& frame) const override {
+    State& state = *frame.state;
+    const Value value = operand->run(frame);
+    switch (value.kind()) {
+      case Kind::number: return Value::number(value.number().negated(), state.arena);
+      case Kind::years_and_months:
+        if (const auto months = negated(value.months())) return Value::of(*months);
+        break;
+      case Kind::days_and_time:
+        if (const auto duration = negated(value.duration())) return Value::of(*duration);
+        break;
+      default: break;
+    }
+    return state.fault(*this, "no_arithmetic", "a " + std::string(type_name(value.kind())) + " cannot be negated");
+  }
+  const Code* operand = nullptr;
+};
+
+struct Comparison : Code {
+  Value run(Frame& frame) const override {
+    const Value a = left->run(frame);
+    const Value b = right->run(frame);
+    return value_of(compare(*frame.state, *this, operation, a, b));
+  }
+  Operation operation = Operation::none;
+  const Code* left = nullptr;
+  const Code* right = nullptr;
+};
+
+// `x >= 10`, `x = "rectum"`: nearly all comparisons of our rulesets. Falls back to the general rule.
+struct ComparisonWithConstant : Code {
+  Value run(Frame& frame) const override {
+    const Value a = left->run(frame);
+    if (a.is_plain_integer() && bound.is_plain_integer()) {
+      const std::int64_t x = a.plain_integer();
+      const std::int64_t y = bound.plain_integer();
+      switch (operation) {
+        case Operation::equal: return Value::of(x == y);
+        case Operation::not_equal: return Value::of(x != y);
+        case Operation::less: return Value::of(x < y);
+        case Operation::less_or_equal: return Value::of(x <= y);
+        case Operation::greater: return Value::of(x > y);
+        default: return Value::of(x >= y);
+      }
+    }
+    if (a.is(Kind::string) && bound.is(Kind::string)) {
+      if (operation == Operation::equal) return Value::of(a.string() == bound.string());
+      if (operation == Operation::not_equal) return Value::of(a.string() != bound.string());
+    }
+    return value_of(compare(*frame.state, *this, operation, a, bound));
+  }
+  Operation operation = Operation::none;
+  const Code* left = nullptr;
+  Value bound;
+};
+
+struct Between : Code {
+  Value run(Frame& frame) const override {
+    State& state = *frame.state;
+    const Value v = tested->run(frame);
+    const Logic above = compare(state, *this, Operation::greater_or_equal, v, lower->run(frame));
+    const Logic below = compare(state, *this, Operation::less_or_equal, v, upper->run(frame));
+    if (above == Logic::no || below == Logic::no) return Value::of(false);
+    if (above == Logic::unknown || below == Logic::unknown) return {};
+    return Value::of(true);
+  }
+  const Code* tested = nullptr;
+  const Code* lower = nullptr;
+  const Code* upper = nullptr;
+};
+
+struct In : Code {
+  Value run(Frame& frame) const override { return value_of(tests->check(frame, tested->run(frame))); }
+  const Code* tested = nullptr;
+  const Test* tests = nullptr;
+};
+
+template <bool deciding>  // false decides `and`, true decides `or`
+struct Junction : Code {
+  Value run(Frame& frame) const override {
+    const Value a = left->run(frame);
+    if (decides(a)) return Value::of(deciding);
+    const Value b = right->run(frame);
+    if (decides(b)) return Value::of(deciding);
+    if (a.is(Kind::boolean) && b.is(Kind::boolean)) return Value::of(!deciding);
+    return {};
+  }
+  static bool decides(const Value& v) { return deciding ? v.is_true() : v.is_false(); }
+  const Code* left = nullptr;
+  const Code* right = nullptr;
+};
+
+struct Conditional : Code {
+  Value run(Frame& frame) const override {
+    const Value chosen = condition->run(frame);
+    if (chosen.is_true()) return yes->run(frame);
+    if (!chosen.is(Kind::boolean) && !chosen.is_null()) {
+      return frame.state->fault(*this, "bad_condition",
+                                "a condition must be a boolean, not a " + std::string(type_name(chosen.kind())));
+    }
+    return no->run(frame);
+  }
+  const Code* condition = nullptr;
+  const Code* yes = nullptr;
+  const Code* no = nullptr;
+};
+
+struct InstanceOf : Code {
+  Value run(Frame& frame) const override {
+    return Value::of(is_instance(*frame.state, operand->run(frame), *type));
+  }
+  const Code* operand = nullptr;
+  const Type* type = nullptr;
+};
+
+struct Convert : Code {
+  Value run(Frame& frame) const override { return convert(*frame.state, *this, operand->run(frame), *type); }
+  const Code* operand = nullptr;
+  const Type* type = nullptr;
+};
+
+}  // namespace
+
+const Code* compile_arithmetic(const Node& node, Compiler& compiler) {
+  Arithmetic* code = compiler.make<Arithmetic>(node);
+  code->operation = node.operation;
+  code->left = compiler.compile(*node.children[0]);
+  code->right = compiler.compile(*node.children[1]);
+  return code;
+}
+
+const Code* compile_negation(const Node& node, Compiler& compiler) {
+  Negation* code = compiler.make<Negation>(node);
+  code->operand = compiler.compile(*node.children[0]);
+  return code;
+}
+
+const Code* compile_comparison(const Node& node, Compiler& compiler) {
+  const Code* left = compiler.compile(*node.children[0]);
+  const Code* right = compiler.compile(*node.children[1]);
+  if (const Value* bound = right->constant()) {
+    ComparisonWithConstant* code = compiler.make<ComparisonWithConstant>(node);
+    code->operation = node.operation;
+    code->left = left;
+    code->bound = *bound;
+    return code;
+  }
+  Comparison* code = compiler.make<Comparison>(node);
+  code->operation = node.operation;
+  code->left = left;
+  code->right = right;
+  return code;
+}
+
+const Code* compile_between(const Node& node, Compiler& compiler) {
+  Between* code = compiler.make<Between>(node);
+  code->tested = compiler.compile(*node.children[0]);
+  code->lower = compiler.compile(*node.children[1]);
+  code->upper = compiler.compile(*node.children[2]);
+  return code;
+}
+
+const Code* compile_in(const Node& node, Compiler& compiler) {
+  In* code = compiler.make<In>(node);
+  code->tested = compiler.compile(*node.children[0]);
+  code->tests = compile_tests(*node.children[1], compiler);
+  return code;
+}
+
+const Code* compile_junction(const Node& node, Compiler& compiler) {
+  const Code* left = compiler.compile(*node.children[0]);
+  const Code* right = compiler.compile(*node.children[1]);
+  const auto make = [&]<bool deciding>(Junction<deciding>* code) -> const Code* {
+    code->left = left;
+    code->right = right;
+    return code;
+  };
+  if (node.kind == Node::Kind::conjunction) return make(compiler.make<Junction<false>>(node));
+  return make(compiler.make<Junction<true>>(node));
+}
+
+const Code* compile_conditional(const Node& node, Compiler& compiler) {
+  Conditional* code = compiler.make<Conditional>(node);
+  code->condition = compiler.compile(*node.children[0]);
+  code->yes = compiler.compile(*node.children[1]);
+  code->no = compiler.compile(*node.children[2]);
+  return code;
+}
+
+const Code* compile_instance_of(const Node& node, Compiler& compiler) {
+  InstanceOf* code = compiler.make<InstanceOf>(node);
+  code->operand = compiler.compile(*node.children[0]);
+  code->type = node.types[0];
+  return code;
+}
+
+const Code* compile_convert(const Node& node, Compiler& compiler) {
+  const Code* operand = compiler.compile(*node.children[0]);
+  if (node.types[0]->kind == Type::Kind::any && node.types[0]->constraints.empty()) return operand;
+  Convert* code = compiler.make<Convert>(node);
+  code->operand = operand;
+  code->type = node.types[0];
+  return code;
+}
+
+}  // namespace engine

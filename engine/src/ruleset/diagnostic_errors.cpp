@@ -1,0 +1,35 @@
+#include "ruleset/diagnostic_errors.h"
+
+#include <algorithm>
+
+namespace engine {
+
+namespace {
+
+Error error_of(const Diagnostic& diagnostic) {
+  const std::string rule = diagnostic.rule < 0 ? "" : ", rule " + std::to_string(diagnostic.rule + 1);
+  Error error;
+  error.code = diagnostic.code;
+  error.message = diagnostic.element.empty()
+                      ? diagnostic.message
+                      : "`" + diagnostic.element + "`" + rule + ": " + diagnostic.message;
+  error.place.path = diagnostic.element + rule;
+  if (!diagnostic.text.empty()) error.help = "the expression is `" + diagnostic.text + "`";
+  return error;
+}
+
+}  // namespace
+
+void add_errors(const Diagnostics& diagnostics, Errors& errors) {
+  constexpr std::size_t most = 20;
+  for (const Diagnostic& diagnostic : diagnostics) {
+    if (diagnostic.severity != Severity::error || errors.size() >= most) continue;
+    Error error = error_of(diagnostic);
+    const auto is_same = [&](const Error& other) {
+      return other.code == error.code && other.message == error.message && other.help == error.help;
+    };
+    if (std::none_of(errors.begin(), errors.end(), is_same)) errors.push_back(std::move(error));
+  }
+}
+
+}  // namespace engine

@@ -1,0 +1,24 @@
+// Text of unknown origin, made fit to stand in a message: valid UTF-8, no control characters, not too long.
+
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace engine {
+
+/// The length of the UTF-8 character at `at`, or 0 when the bytes there are none (RFC 3629).
+std::size_t character_length(std::string_view text, std::size_t at);
+
+/// Code points; a byte that is no UTF-8 counts as one.
+std::size_t count_code_points(std::string_view text);
+
+/// Control characters, and bytes that are no UTF-8, each become U+FFFD; a tab becomes a space. The number of
+/// code points stays the same, so that columns hold.
+std::string printable(std::string_view text);
+
+/// `printable`, and cut to `most` code points with `…` at the end.
+std::string printable(std::string_view text, std::size_t most);
+
+}  // namespace engine

@@ -1,0 +1,42 @@
+// Proof that a ledger is what was written: the chain, what hangs on it, and that past answers come out again.
+
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/result.h"
+#include "ledger/checkpoint.h"
+#include "ledger/clock.h"
+#include "ledger/ledger.h"
+
+namespace ledger {
+
+struct AuditFault {
+  std::uint64_t entry = 0;  ///< The entry it concerns; 0 when it is about the file as a whole.
+  std::string where;        ///< `chain`, `body`, `documents`, `people`, ...: the table or the check.
+  std::string what;
+};
+
+struct AuditReport {
+  Checkpoint checkpoint;      ///< As the ledger stands.
+  std::uint64_t advices = 0;  ///< `replay`: answers computed again.
+  std::vector<AuditFault> faults;
+};
+
+/// Checks sequence, links and hashes of all entries, that each body is canonical JSON, kept bytes against
+/// their digests, the tables and triggers themselves, the derived tables against a rebuild from the entries,
+/// foreign keys, and SQLite's integrity check. With `kept`, a checkpoint from elsewhere, also that the ledger
+/// continues from there. Faults of the content are in the report; fails only when the file cannot be read.
+engine::Result<AuditReport> verify(const std::string& path, const std::optional<Checkpoint>& kept);
+
+/// Computes every answer again from the record and the ruleset bytes that the ledger holds, and compares byte
+/// for byte.
+engine::Result<AuditReport> replay(const Ledger& ledger);
+
+/// Appends a `checkpoint` entry and gives the checkpoint of the ledger with it.
+engine::Result<Checkpoint> issue_checkpoint(Ledger& ledger, const Author& author);
+
+}  // namespace ledger

@@ -1,0 +1,62 @@
+// The only door to the database file: open or create it, read entries. What is written to it, the operations
+// write (reception.h, signing.h, recalls.h): each in one transaction, entries and derived tables together.
+// Source: docs/ledger-format.md.
+
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <string>
+
+#include "engine/result.h"
+#include "ledger/checkpoint.h"
+#include "ledger/entry.h"
+
+namespace ledger {
+
+class Store;
+
+/// One connection. Several processes and threads may hold the same file open, each with a Ledger of its own;
+/// a Ledger is used by one thread at a time. Nothing here throws.
+///
+/// Every operation fails with one of: `ledger_missing` (no such file or folder), `not_a_ledger`,
+/// `newer_ledger` (written by a later version), `ledger_read_only`, `ledger_locked` (another process kept it
+/// for 10 seconds), `disk_full`, `ledger_damaged`, `ledger_fault` (anything else, in SQLite's words). The
+/// place's source is the file.
+class Ledger {
+ public:
+  enum class Access : std::uint8_t { read, write };
+
+  /// Makes a new, empty ledger. Fails with `ledger_exists` when there is a file already.
+  static engine::Result<Ledger> create(const std::string& path);
+  static engine::Result<Ledger> open(const std::string& path, Access access);
+  /// `open` for writing, or `create` when there is no file.
+  static engine::Result<Ledger> open_or_create(const std::string& path);
+
+  Ledger(Ledger&&) noexcept;
+  Ledger& operator=(Ledger&&) noexcept;
+  ~Ledger();
+
+  const std::string& path() const;
+
+  /// Size and head as they stand now.
+  engine::Result<Checkpoint> checkpoint() const;
+
+  /// Calls `visit` with each entry from number `from` on, in order, as of one moment.
+  engine::Result<engine::Done> each_entry(std::uint64_t from,
+                                          const std::function<void(const Entry&)>& visit) const;
+
+  /// The bytes kept under `digest` (`sha256:...`): an input as it came, or a ruleset.dmn. Fails with
+  /// `unknown_document`.
+  engine::Result<std::string> document(const std::string& digest) const;
+
+  /// For the operations of this module: `Store` is declared in the module's own sources.
+  Store& store() const { return *store_; }
+
+ private:
+  explicit Ledger(std::unique_ptr<Store> store);
+  std::unique_ptr<Store> store_;
+};
+
+}  // namespace ledger

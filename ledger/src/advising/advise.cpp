@@ -1,0 +1,159 @@
+#include "advising/advise.h"
+
+#include <utility>
+
+#include "database/inputs.h"
+#include "database/store.h"
+#include "engine/canonical.h"
+#include "json_fields.h"
+#include "reception/merge.h"
+#include "risk.h"
+
+namespace ledger {
+
+using engine::Done;
+using engine::Result;
+using nlohmann::json;
+
+Advisers::Advisers(const Protocol& protocol) : protocol_(protocol) {
+  for (const RulesetInForce& in_force : protocol) {
+    advisers_.push_back(std::make_unique<engine::Adviser>(in_force.ruleset));
+  }
+}
+
+std::vector<engine::Advice> Advisers::advise(const engine::Record& record, const engine::Date& today,
+                                             const std::string& exam) {
+  std::vector<engine::Advice> answers;
+  for (const auto& adviser : advisers_) answers.push_back(adviser->advise(record, today, exam));
+  return answers;
+}
+
+Result<Done> install(Transaction& transaction, const Author& author, const Protocol& protocol) {
+  for (const RulesetInForce& in_force : protocol) {
+    const engine::Ruleset& ruleset = *in_force.ruleset;
+    if (is_installed(transaction, ruleset.digest)) continue;
+    if (engine::digest_text(in_force.bytes) != ruleset.digest) {
+      return engine::Error{"ruleset_bytes_differ",
+                           "the bytes of ruleset `" + ruleset.about.id + "` are not those that were loaded",
+                           {},
+                           "load the ruleset again"};
+    }
+    const std::string document = transaction.keep(in_force.bytes);
+    transaction.append(
+        author, Kind::ruleset_installed, "ruleset:" + ruleset.about.id,
+        {{"ruleset", ruleset.about.id}, {"edition", ruleset.about.edition}, {"document", document}});
+  }
+  return Done{};
+}
+
+Result<Done> install(Ledger& ledger, const Author& author, const Protocol& protocol) {
+  return ledger.store().write(
+      [&](Transaction& transaction) { return install(transaction, author, protocol); });
+}
+
+json record_of(Transaction& transaction, const KnownExamination& examination) {
+  json record = transaction.body(examination.recorded).at("record");
+  put_histology(record.at("exam"), examination.recorded, histologies_of(transaction, examination.exam));
+  return record;
+}
+
+namespace {
+
+/// The record with the person's earlier examinations, and with those that their records tell of.
+json advised_record(Transaction& transaction, const KnownExamination& examination) {
+  json record = record_of(transaction, examination);
+  std::vector<json> earlier, told;
+  for (const KnownExamination& other : examinations_of(transaction, examination.person)) {
+    if (other.date >= examination.date) break;
+    json earlier_record = record_of(transaction, other);
+    for (json& exam : earlier_record["previous"]) told.push_back(std::move(exam));
+    earlier.push_back(std::move(earlier_record.at("exam")));
+  }
+  earlier.insert(earlier.end(), told.begin(), told.end());
+  add_previous(record, earlier);
+  return record;
+}
+
+std::vector<engine::Advice> ask(Advisers& advisers, const Result<engine::Record>& record,
+                                const engine::Date& today, const std::string& exam) {
+  if (record) return advisers.advise(*record, today, exam);
+  // Each part could be read, the whole contradicts itself: that is an answer too, and a person's to resolve.
+  return std::vector<engine::Advice>(advisers.protocol().size(), engine::refused(exam, record.errors()));
+}
+
+json date_or_null(const std::optional<engine::Date>& date) {
+  return date ? json(engine::text_of(*date)) : json();
+}
+
+/// A list puts a site check first, also one that may yet come of it; a decision against it needs the other
+/// risk.
+struct Risks {
+  Risk risk{}, without_site_check{};
+};
+
+Risks risks_of(const Result<engine::Record>& record, const Given& given,
+               const KnownExamination& examination) {
+  const Risk other = record ? risk_of(*record, std::nullopt) : static_cast<Risk>(examination.risk);
+  return {given.choice.earliest_site_check ? Risk::site_check : other, other};
+}
+
+json body_of(const KnownExamination& examination, const json& record, const Given& given, const Risks& risks,
+             const engine::Date& today) {
+  json answers = json::array();
+  for (const engine::Advice& answer : given.answers) answers.push_back(json::parse(engine::json_of(answer)));
+  const engine::Advice& chosen = given.answers[given.choice.chosen];
+  return {{"person", examination.person},
+          {"exam", examination.exam},
+          {"today", engine::text_of(today)},
+          {"record", record},
+          {"answers", std::move(answers)},
+          {"chosen", given.choice.chosen},
+          {"state", std::string(engine::text_of(chosen.state))},
+          {"reason", given.choice.reason},
+          {"risk", static_cast<int>(risks.risk)},
+          {"risk_without_site_check", static_cast<int>(risks.without_site_check)},
+          {"earliest", date_or_null(given.choice.earliest)},
+          {"earliest_site_check", date_or_null(given.choice.earliest_site_check)}};
+}
+
+Given give(Transaction& transaction, const Author& author, Advisers& advisers,
+           const KnownExamination& examination, const json& record, const std::string& because) {
+  Given given;
+  const engine::Date today = author.clock.today();
+  const auto read = engine::read_record(engine::canonical_json(record), examination.exam);
+  given.answers = ask(advisers, read, today, examination.exam);
+  given.choice = choose(given.answers);
+  const std::string subject = "examination:" + examination.exam;
+  given.entry =
+      transaction.append(author, Kind::advice_given, subject,
+                         body_of(examination, record, given, risks_of(read, given, examination), today));
+  if (!examination.advice) return given;
+  transaction.append(author, Kind::advice_superseded, subject,
+                     {{"person", examination.person},
+                      {"exam", examination.exam},
+                      {"advice", *examination.advice},
+                      {"by", given.entry},
+                      {"outcome", examination.outcome},
+                      {"because", because}});
+  return given;
+}
+
+}  // namespace
+
+Given give_advice(Transaction& transaction, const Author& author, Advisers& advisers, const std::string& exam,
+                  const std::string& because) {
+  const KnownExamination examination = find_examination(transaction, exam).value();
+  return give(transaction, author, advisers, examination, advised_record(transaction, examination), because);
+}
+
+void give_later_advice(Transaction& transaction, const Author& author, Advisers& advisers,
+                       const KnownExamination& changed, const std::string& because) {
+  for (const KnownExamination& examination : examinations_of(transaction, changed.person)) {
+    if (examination.date <= changed.date) continue;
+    const json record = advised_record(transaction, examination);
+    if (examination.advice && transaction.body(*examination.advice).at("record") == record) continue;
+    give(transaction, author, advisers, examination, record, because);
+  }
+}
+
+}  // namespace ledger

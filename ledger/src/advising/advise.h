@@ -1,0 +1,55 @@
+// Gives advice for an examination on the ledger: puts its record together, asks every ruleset in force, keeps
+// the answers.
+
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "advising/choose.h"
+#include "database/examinations.h"
+#include "database/transaction.h"
+#include "engine/advice.h"
+#include "ledger/clock.h"
+#include "ledger/rulesets.h"
+
+namespace ledger {
+
+/// The rulesets in force, each with memory that is reused from record to record.
+class Advisers {
+ public:
+  explicit Advisers(const Protocol& protocol);
+  const Protocol& protocol() const { return protocol_; }
+  std::vector<engine::Advice> advise(const engine::Record& record, const engine::Date& today,
+                                     const std::string& exam);
+
+ private:
+  const Protocol& protocol_;
+  std::vector<std::unique_ptr<engine::Adviser>> advisers_;
+};
+
+/// Appends a `ruleset installed` entry for each ruleset that the ledger does not hold yet.
+engine::Result<engine::Done> install(Transaction& transaction, const Author& author,
+                                     const Protocol& protocol);
+
+/// The record of an examination as it stands: as given, with histology that came as results.
+nlohmann::json record_of(Transaction& transaction, const KnownExamination& examination);
+
+struct Given {
+  std::uint64_t entry = 0;  ///< Number of the `advice given` entry.
+  std::vector<engine::Advice> answers;
+  Choice choice;
+};
+
+/// Advises on examination `exam` and supersedes the advice that stood. `because` says what changed.
+Given give_advice(Transaction& transaction, const Author& author, Advisers& advisers, const std::string& exam,
+                  const std::string& because);
+
+/// Advises anew on the person's later examinations, whose earlier ones have just changed.
+void give_later_advice(Transaction& transaction, const Author& author, Advisers& advisers,
+                       const KnownExamination& changed, const std::string& because);
+
+}  // namespace ledger

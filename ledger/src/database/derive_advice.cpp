@@ -1,0 +1,44 @@
+#include "database/connection.h"
+#include "database/derive.h"
+
+namespace ledger {
+
+namespace {
+
+using nlohmann::json;
+
+void give(Connection& connection, std::uint64_t entry, const json& body) {
+  connection.run(
+      "UPDATE examinations SET advice = ?2, advice_state = ?3, reason = ?4, risk = ?5, earliest = ?6,"
+      " earliest_site_check = ?7, outcome = '', entry = ?2 WHERE exam = ?1",
+      text_at(body, "exam"), entry, text_at(body, "state"), text_at(body, "reason"),
+      body.at("risk").get<std::int64_t>(), text_at(body, "earliest"), text_at(body, "earliest_site_check"));
+}
+
+void settle(Connection& connection, const char* outcome, std::uint64_t entry, const json& body) {
+  connection.run("UPDATE examinations SET outcome = ?, entry = ? WHERE exam = ?", outcome, entry,
+                 text_at(body, "exam"));
+}
+
+/// A recall stands, under review, until the new advice is signed: no one drops out in between.
+void supersede(Connection& connection, std::uint64_t entry, const json& body) {
+  connection.run("UPDATE recalls SET under_review = 1, entry = ?1 WHERE exam = ?2 AND advice = ?3", entry,
+                 text_at(body, "exam"), body.at("advice").get<std::uint64_t>());
+}
+
+}  // namespace
+
+void derive_advice(Connection& connection, Kind kind, std::uint64_t entry, const json& body) {
+  switch (kind) {
+    case Kind::advice_given:
+      return give(connection, entry, body);
+    case Kind::advice_signed:
+      return settle(connection, "signed", entry, body);
+    case Kind::advice_overridden:
+      return settle(connection, "overridden", entry, body);
+    default:
+      return supersede(connection, entry, body);
+  }
+}
+
+}  // namespace ledger

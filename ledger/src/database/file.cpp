@@ -1,0 +1,88 @@
+#include "database/file.h"
+
+#include <filesystem>
+#include <utility>
+
+#include "database/connection.h"
+#include "places.h"
+#include "schema.h"
+
+namespace ledger {
+
+using engine::Done;
+using engine::Error;
+using engine::Result;
+
+namespace {
+
+std::int64_t pragma(Connection& connection, const char* sql) {
+  return connection.first(sql, [](const Row& row) { return row.number(0); }).value_or(0);
+}
+
+/// Settings that SQLite keeps per connection. FULL: a commit is on the disk before it is answered.
+void settle(Connection& connection) {
+  connection.execute("PRAGMA foreign_keys = ON");
+  connection.execute("PRAGMA synchronous = FULL");
+}
+
+void make_tables(Connection& connection) {
+  connection.execute("PRAGMA journal_mode = WAL");
+  connection.execute("BEGIN EXCLUSIVE");
+  connection.execute("PRAGMA application_id = " + std::to_string(application_id));
+  connection.execute("PRAGMA user_version = " + std::to_string(schema_version));
+  connection.execute(schema);
+  connection.execute("COMMIT");
+}
+
+Result<Done> recognise(Connection& connection, const std::string& path) {
+  if (pragma(connection, "PRAGMA application_id") != application_id) {
+    return Error{"not_a_ledger", "the file is not a ledger", in_file(path),
+                 "name a file that was made by this program"};
+  }
+  const std::int64_t version = pragma(connection, "PRAGMA user_version");
+  if (version > schema_version) {
+    return Error{"newer_ledger",
+                 "the ledger has tables of version " + std::to_string(version) +
+                     "; this program knows up to " + std::to_string(schema_version),
+                 in_file(path), "use the version of the program that wrote it, or a later one"};
+  }
+  return Done{};
+}
+
+}  // namespace
+
+bool has_content(const std::string& path) {
+  std::error_code fault;
+  const auto size = std::filesystem::file_size(path, fault);
+  return !fault && size > 0;
+}
+
+Result<std::unique_ptr<Store>> create_file(const std::string& path) {
+  if (has_content(path)) {
+    return Error{"ledger_exists", "there is a file already", in_file(path),
+                 "name another file, or open this one"};
+  }
+  std::unique_ptr<Connection> connection;
+  const auto done = at_the_border(path, [&]() -> Result<Done> {
+    connection = std::make_unique<Connection>(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    settle(*connection);
+    make_tables(*connection);
+    return Done{};
+  });
+  if (!done) return done.errors();
+  return std::make_unique<Store>(path, std::move(connection));
+}
+
+Result<std::unique_ptr<Store>> open_file(const std::string& path, Ledger::Access access) {
+  std::unique_ptr<Connection> connection;
+  const auto done = at_the_border(path, [&]() -> Result<Done> {
+    const bool reads = access == Ledger::Access::read;
+    connection = std::make_unique<Connection>(path, reads ? SQLite::OPEN_READONLY : SQLite::OPEN_READWRITE);
+    settle(*connection);
+    return recognise(*connection, path);
+  });
+  if (!done) return done.errors();
+  return std::make_unique<Store>(path, std::move(connection));
+}
+
+}  // namespace ledger

@@ -1,0 +1,25 @@
+// The ledger as a file: made, opened, recognised.
+
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "database/store.h"
+#include "engine/result.h"
+#include "ledger/ledger.h"
+
+namespace ledger {
+
+/// `DUEW` in ASCII, in the place where SQLite keeps the kind of a file.
+inline constexpr std::int64_t application_id = 0x44554557;
+/// Version of the tables. A later version of the program raises it when it changes schema.sql.
+inline constexpr std::int64_t schema_version = 1;
+
+/// There is a file, and it is not empty: a crash while a ledger is made leaves an empty one.
+bool has_content(const std::string& path);
+
+engine::Result<std::unique_ptr<Store>> create_file(const std::string& path);
+engine::Result<std::unique_ptr<Store>> open_file(const std::string& path, Ledger::Access access);
+
+}  // namespace ledger

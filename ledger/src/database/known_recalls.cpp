@@ -1,0 +1,67 @@
+#include "database/known_recalls.h"
+
+#include <charconv>
+
+#include "database/connection.h"
+#include "database/lines.h"
+
+namespace ledger {
+
+namespace {
+
+#define COLUMNS                                                                                      \
+  "SELECT r.number, r.person, r.exam, r.state, r.due, r.due_to, r.late_on, x.date FROM recalls AS r" \
+  " JOIN examinations AS x ON x.exam = r.exam"
+
+KnownRecall recall_from(const Row& row) {
+  return {
+      row.count(0),         row.text(1),          row.text(2),          recall_state_of(row.text(3)).value(),
+      date_of(row.text(4)), date_of(row.text(5)), date_of(row.text(6)), date_of(row.text(7))};
+}
+
+}  // namespace
+
+std::optional<KnownRecall> find_recall(Transaction& transaction, const std::string& recall) {
+  std::int64_t number = 0;
+  const char* end = recall.data() + recall.size();
+  if (recall.size() < 2 || recall.front() != 'R') return std::nullopt;
+  const auto [stop, fault] = std::from_chars(recall.data() + 1, end, number);
+  if (fault != std::errc{} || stop != end) return std::nullopt;
+  return transaction.connection().first(COLUMNS " WHERE r.number = ?", recall_from, number);
+}
+
+std::vector<KnownRecall> unended_recalls_of(Transaction& transaction, const std::string& person) {
+  std::vector<KnownRecall> recalls;
+  transaction.connection().each(
+      COLUMNS " WHERE r.person = ? ORDER BY r.number",
+      [&](const Row& row) {
+        auto recall = recall_from(row);
+        if (!recall.ended()) recalls.push_back(std::move(recall));
+      },
+      person);
+  return recalls;
+}
+
+std::vector<NotReady> not_ready_of(Transaction& transaction, std::uint64_t recall) {
+  std::vector<NotReady> periods;
+  transaction.connection().each(
+      "SELECT first, last FROM not_ready WHERE recall = ? ORDER BY entry",
+      [&](const Row& row) {
+        periods.push_back({date_of(row.text(0)), date_of(row.text(1))});
+      },
+      recall);
+  return periods;
+}
+
+std::uint64_t invitations_of(Transaction& transaction, const KnownRecall& recall) {
+  return transaction.connection()
+      .first(
+          "SELECT count(*) FROM history AS h JOIN entries AS e ON e.sequence = h.entry"
+          " WHERE h.person = ? AND e.kind = 'recall invited' AND e.subject = ?",
+          [](const Row& row) { return row.count(0); }, recall.person, "recall:" + recall.id())
+      .value_or(0);
+}
+
+#undef COLUMNS
+
+}  // namespace ledger

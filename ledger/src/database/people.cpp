@@ -1,0 +1,118 @@
+#include "database/people.h"
+
+#include <algorithm>
+#include <cctype>
+
+#include "database/connection.h"
+#include "database/derive.h"
+#include "database/entries.h"
+#include "database/lines.h"
+#include "database/store.h"
+
+namespace ledger {
+
+using engine::Done;
+using engine::Error;
+using engine::Result;
+
+namespace {
+
+struct Holder {
+  std::string system, person;
+};
+
+std::vector<Holder> holders_of(Transaction& transaction, const std::string& value) {
+  std::vector<Holder> holders;
+  transaction.connection().each(
+      "SELECT system, person FROM identifiers WHERE value = ? ORDER BY system",
+      [&](const Row& row) {
+        holders.push_back({row.text(0), row.text(1)});
+      },
+      value);
+  return holders;
+}
+
+std::optional<PersonLine> line_of(Transaction& transaction, const std::string& person) {
+  return transaction.connection().first(
+      "SELECT " LEDGER_PERSON_COLUMNS " FROM people AS p WHERE p.person = ?",
+      [](const Row& row) { return person_of(row, 0); }, person);
+}
+
+Error several(const std::string& text, const std::vector<Holder>& holders) {
+  std::string help = "say which system, as in `" + holders.front().system + ":" + text + "`; it is known in ";
+  for (std::size_t i = 0; i < holders.size(); ++i) help += (i == 0 ? "`" : ", `") + holders[i].system + "`";
+  return {"several_people", "`" + text + "` is an identifier of more than one person", {}, help};
+}
+
+}  // namespace
+
+std::string without_spaces(std::string_view text) {
+  std::string out;
+  std::copy_if(text.begin(), text.end(), std::back_inserter(out),
+               [](unsigned char c) { return std::isspace(c) == 0; });
+  return out;
+}
+
+std::optional<std::string> person_with(Transaction& transaction, const std::string& system,
+                                       const std::string& value) {
+  return transaction.connection().first(
+      "SELECT person FROM identifiers WHERE value = ? AND system = ?",
+      [](const Row& row) { return row.text(0); }, without_spaces(value), system);
+}
+
+nlohmann::json description_of(Transaction& transaction, const std::string& person) {
+  const auto described = transaction.connection().first(
+      "SELECT described FROM people WHERE person = ?", [](const Row& row) { return row.count(0); }, person);
+  return transaction.body(described.value());
+}
+
+Result<PersonLine> find_person_in(Transaction& transaction, const std::string& text) {
+  if (auto line = line_of(transaction, text)) return *line;
+  const auto colon = text.find(':');
+  if (colon != std::string::npos) {
+    const auto person = person_with(transaction, text.substr(0, colon), text.substr(colon + 1));
+    if (person) return line_of(transaction, *person).value();
+  }
+  const auto holders = holders_of(transaction, without_spaces(text));
+  if (holders.empty()) {
+    return Error{
+        "unknown_person",
+        "no person is known as `" + text + "`",
+        {},
+        "give an identifier as it stands on a record, with or without its system: `nhs-number:9990000018`"};
+  }
+  const bool one = std::all_of(holders.begin(), holders.end(),
+                               [&](const Holder& h) { return h.person == holders.front().person; });
+  if (!one) return several(text, holders);
+  return line_of(transaction, holders.front().person).value();
+}
+
+Result<PersonLine> find_person(const Ledger& ledger, const std::string& text) {
+  PersonLine line;
+  const auto done = ledger.store().read([&](Transaction& transaction) -> Result<Done> {
+    auto found = find_person_in(transaction, text);
+    if (!found) return found.errors();
+    line = std::move(*found);
+    return Done{};
+  });
+  if (!done) return done.errors();
+  return line;
+}
+
+Result<PatientHistory> history(const Ledger& ledger, const std::string& text) {
+  PatientHistory history;
+  const auto done = ledger.store().read([&](Transaction& transaction) -> Result<Done> {
+    auto found = find_person_in(transaction, text);
+    if (!found) return found.errors();
+    history.person = std::move(*found);
+    transaction.connection().each(
+        "SELECT e.sequence, e.at, e.actor, e.kind, e.subject, e.body, e.previous, e.hash FROM history AS h"
+        " JOIN entries AS e ON e.sequence = h.entry WHERE h.person = ? ORDER BY h.entry",
+        [&](const Row& row) { history.entries.push_back(entry_of(row)); }, history.person.person);
+    return Done{};
+  });
+  if (!done) return done.errors();
+  return history;
+}
+
+}  // namespace ledger

@@ -1,0 +1,86 @@
+// The lists of recalls. Each statement walks a partial index of the open recalls.
+
+#include "database/connection.h"
+#include "database/lines.h"
+#include "database/store.h"
+#include "database/transaction.h"
+#include "late_clock.h"
+#include "ledger/lists.h"
+
+namespace ledger {
+
+using engine::Date;
+using engine::Done;
+using engine::Result;
+
+namespace {
+
+#define RECALL_LINES                                                                                   \
+  "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS                                      \
+  ", r.number, r.action, r.ruleset, r.rule, r.clinician, r.risk, r.state, r.due, r.due_to, r.late_on," \
+  " r.under_review FROM recalls AS r JOIN people AS p ON p.person = r.person"                          \
+  " JOIN examinations AS x ON x.exam = r.exam WHERE r.open = 1 AND "
+
+// `?1` is today. Lateness in proportion to the interval: days after the due date, by the days of the
+// interval.
+#define RISK_FIRST                                                                               \
+  " ORDER BY r.risk, (julianday(?1) - julianday(r.due)) / r.interval_days DESC, r.due, r.number" \
+  " LIMIT ?2 OFFSET ?3"
+
+RecallLine line_of(const Row& row, const Date& today) {
+  int column = person_columns + examination_columns;
+  RecallLine line;
+  line.person = person_of(row, 0);
+  line.examination = examination_of(row, person_columns);
+  line.recall = "R" + row.text(column++);
+  line.action = row.text(column++);
+  line.ruleset = row.text(column++);
+  line.rule = row.text(column++);
+  line.clinician = row.text(column++);
+  line.risk = static_cast<Risk>(row.number(column++));
+  line.state = row.text(column++);
+  line.due = date_of(row.text(column++));
+  line.due_to = date_of(row.text(column++));
+  line.late_on = date_of(row.text(column++));
+  line.under_review = row.number(column) != 0;
+  line.days_after_due = days_between(line.due, today);
+  line.days_late = std::max<std::int64_t>(0, days_between(line.late_on, today));
+  return line;
+}
+
+template <class... Values>
+Result<std::vector<RecallLine>> lines(const Ledger& ledger, const char* sql, const Date& today,
+                                      const Page& page, const Values&... values) {
+  std::vector<RecallLine> found;
+  const std::int64_t limit = page.limit == 0 ? -1 : static_cast<std::int64_t>(page.limit);
+  const auto done = ledger.store().read([&](Transaction& transaction) -> Result<Done> {
+    transaction.connection().each(
+        sql, [&](const Row& row) { found.push_back(line_of(row, today)); }, engine::text_of(today), limit,
+        page.offset, values...);
+    return Done{};
+  });
+  if (!done) return done.errors();
+  return found;
+}
+
+}  // namespace
+
+Result<std::vector<RecallLine>> due(const Ledger& ledger, const DueRange& range, const Date& today,
+                                    const Page& page) {
+  const std::string to = engine::text_of(range.to.value_or(plus_days(today, late_after_days)));
+  if (range.from) {
+    return lines(ledger, RECALL_LINES "r.due BETWEEN ?4 AND ?5" RISK_FIRST, today, page,
+                 engine::text_of(*range.from), to);
+  }
+  return lines(ledger, RECALL_LINES "r.due <= ?4 AND r.late_on >= ?1" RISK_FIRST, today, page, to);
+}
+
+Result<std::vector<RecallLine>> overdue(const Ledger& ledger, const Date& today, const Page& page) {
+  return lines(ledger, RECALL_LINES "r.late_on < ?1" RISK_FIRST, today, page);
+}
+
+Result<std::vector<RecallLine>> to_close(const Ledger& ledger, const Date& today, const Page& page) {
+  return lines(ledger, RECALL_LINES "p.status <> ''" RISK_FIRST, today, page);
+}
+
+}  // namespace ledger

@@ -1,0 +1,98 @@
+#include "database/store.h"
+
+#include <sqlite3.h>
+
+#include <exception>
+#include <string_view>
+#include <utility>
+
+#include "database/connection.h"
+#include "database/transaction.h"
+#include "places.h"
+
+namespace ledger {
+
+namespace {
+
+struct Meaning {
+  int sqlite;
+  std::string_view code, message, help;
+};
+
+constexpr Meaning meanings[] = {
+    {SQLITE_BUSY, "ledger_locked", "the ledger is in use by another program and was not free in time",
+     "try again; a backup or an import may be running"},
+    {SQLITE_LOCKED, "ledger_locked", "the ledger is in use by another program and was not free in time",
+     "try again; a backup or an import may be running"},
+    {SQLITE_READONLY, "ledger_read_only", "the ledger cannot be written to",
+     "check who owns the file and its folder, and whether the disk is mounted read-only"},
+    {SQLITE_PERM, "ledger_read_only", "the ledger may not be opened by this user",
+     "check who owns the file and its folder"},
+    {SQLITE_FULL, "disk_full", "the disk is full; nothing was written", "free some space and try again"},
+    {SQLITE_CORRUPT, "ledger_damaged", "the file is damaged",
+     "restore the last backup; keep this file for the auditor"},
+    {SQLITE_NOTADB, "not_a_ledger", "the file is not a ledger", "name a file that was made by this program"},
+    {SQLITE_CANTOPEN, "ledger_missing",
+     "the ledger cannot be opened: there is no such file, or it may not be read",
+     "check the path; the folder must exist"},
+};
+
+engine::Error error_for(int sqlite, const char* words, const std::string& path) {
+  for (const Meaning& meaning : meanings) {
+    if (meaning.sqlite != (sqlite & 0xff)) continue;
+    return {std::string(meaning.code), std::string(meaning.message), in_file(path),
+            std::string(meaning.help)};
+  }
+  return {"ledger_fault", std::string("the ledger gave a fault: ") + words, in_file(path), ""};
+}
+
+}  // namespace
+
+engine::Result<engine::Done> at_the_border(const std::string& path,
+                                           const std::function<engine::Result<engine::Done>()>& work) {
+  try {
+    return work();
+  } catch (const SQLite::Exception& fault) {
+    return error_for(fault.getErrorCode(), fault.what(), path);
+  } catch (const std::exception& fault) {
+    return engine::Error{"ledger_fault", std::string("the ledger could not be worked with: ") + fault.what(),
+                         in_file(path), ""};
+  }
+}
+
+Store::Store(std::string path, std::unique_ptr<Connection> connection)
+    : path_(std::move(path)), connection_(std::move(connection)) {}
+
+Store::~Store() = default;
+
+engine::Result<engine::Done> Store::write(
+    const std::function<engine::Result<engine::Done>(Transaction&)>& work) {
+  return within("BEGIN IMMEDIATE", work);
+}
+
+engine::Result<engine::Done> Store::read(
+    const std::function<engine::Result<engine::Done>(Transaction&)>& work) {
+  return within("BEGIN", work);
+}
+
+engine::Result<engine::Done> Store::within(
+    const char* begin, const std::function<engine::Result<engine::Done>(Transaction&)>& work) {
+  const auto done = at_the_border(path_, [&]() -> engine::Result<engine::Done> {
+    connection_->run(begin);
+    Transaction transaction(*connection_);
+    auto result = work(transaction);
+    if (result) connection_->run("COMMIT");
+    return result;
+  });
+  if (!done && connection_->in_transaction()) {
+    // A rollback that fails leaves nothing behind either: SQLite takes the work back when the file is next
+    // opened. What counts is the first fault.
+    (void)at_the_border(path_, [&]() -> engine::Result<engine::Done> {
+      connection_->run("ROLLBACK");
+      return engine::Done{};
+    });
+  }
+  return done;
+}
+
+}  // namespace ledger

@@ -1,0 +1,47 @@
+#include "database/transaction.h"
+
+#include "database/connection.h"
+#include "database/derive.h"
+#include "database/entries.h"
+#include "engine/canonical.h"
+#include "ledger/chain.h"
+
+namespace ledger {
+
+Transaction::Transaction(Connection& connection) : connection_(connection), head_(head_of(connection)) {}
+
+std::uint64_t Transaction::append(const Author& author, Kind kind, const std::string& subject,
+                                  const nlohmann::json& body) {
+  Entry entry{next(),  text_of(author.clock.now()),  author.actor, std::string(text_of(kind)),
+              subject, engine::canonical_json(body), head_.head,   {}};
+  entry.hash = hash_of(entry);
+  insert(connection_, entry);
+  derive(connection_, kind, entry.sequence, body);
+  head_ = {entry.sequence, entry.hash};
+  return entry.sequence;
+}
+
+std::string Transaction::keep(std::string_view bytes) {
+  std::string digest = engine::digest_text(bytes);
+  const auto known = connection_.first(
+      "SELECT 1 FROM documents WHERE digest = ?", [](const Row& row) { return row.number(0); }, digest);
+  if (!known) connection_.run("INSERT INTO documents (digest, bytes) VALUES (?, ?)", digest, Blob{bytes});
+  return digest;
+}
+
+std::optional<std::string> Transaction::document(const std::string& digest) {
+  return connection_.first(
+      "SELECT bytes FROM documents WHERE digest = ?", [](const Row& row) { return row.text(0); }, digest);
+}
+
+std::optional<Entry> Transaction::entry(std::uint64_t sequence) {
+  return connection_.first(
+      "SELECT sequence, at, actor, kind, subject, body, previous, hash FROM entries WHERE sequence = ?",
+      entry_of, sequence);
+}
+
+nlohmann::json Transaction::body(std::uint64_t sequence) {
+  return nlohmann::json::parse(entry(sequence).value().body);
+}
+
+}  // namespace ledger

@@ -1,0 +1,10 @@
+#include "json_fields.h"
+
+namespace ledger {
+
+std::string text_at(const nlohmann::json& object, const char* key) {
+  const auto found = object.find(key);
+  return found == object.end() || found->is_null() ? std::string() : found->get<std::string>();
+}
+
+}  // namespace ledger

@@ -1,0 +1,26 @@
+// Puts together the record that is advised on: what was given, histology that came as results, and earlier
+// examinations of the same person. Pure: JSON in, JSON out.
+
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+
+#include "database/examinations.h"
+
+namespace ledger {
+
+/// Puts histology that came as results on the lesions of `exam`, a record's examination as given by entry
+/// `recorded`. A result that is newer than the record replaces what the record says; an older one fills only
+/// what the record leaves open. A result for a lesion that the record no longer has is passed over.
+void put_histology(nlohmann::json& exam, std::uint64_t recorded,
+                   const std::vector<EnteredHistology>& results);
+
+/// Adds examinations that the record's `previous` lacks, oldest first. The record's own stand as given; one
+/// of the same id or the same day counts as the same. Those on or after the day of the record's own
+/// examination are passed over.
+void add_previous(nlohmann::json& record, const std::vector<nlohmann::json>& earlier);
+
+}  // namespace ledger

@@ -1,0 +1,248 @@
+#include <algorithm>
+#include <utility>
+
+#include "advising/advise.h"
+#include "database/known_recalls.h"
+#include "database/people.h"
+#include "database/store.h"
+#include "engine/canonical.h"
+#include "json_fields.h"
+#include "late_clock.h"
+#include "ledger/reception.h"
+#include "places.h"
+#include "reception/identity.h"
+#include "reception/input.h"
+#include "reception/merge.h"
+#include "risk.h"
+
+namespace ledger {
+
+using engine::Done;
+using engine::Error;
+using engine::Errors;
+using engine::Result;
+using nlohmann::json;
+
+namespace {
+
+/// One record inside its transaction.
+class RecordReception {
+ public:
+  RecordReception(Transaction& transaction, const Author& author, Advisers& advisers, const Input& input)
+      : transaction_(transaction), author_(author), advisers_(advisers), input_(input) {}
+
+  Result<Receipt> receive();
+
+ private:
+  Errors missing() const;
+  Result<Receipt> receive(const std::optional<KnownExamination>& known);
+  Receipt set_aside(Received received, Errors errors);
+  Receipt already(const KnownExamination& known, std::uint64_t version) const;
+  std::string describe_person(const std::optional<std::string>& known);
+  bool is_latest(const std::string& person);
+  std::uint64_t append_record(const std::string& person, bool is_new, const std::string& document);
+  void append_specimens(const std::string& person, const json& before);
+  json standing();
+  void answer_recalls(const std::string& person);
+  void advise(const std::optional<KnownExamination>& known);
+
+  Transaction& transaction_;
+  const Author& author_;
+  Advisers& advisers_;
+  const Input& input_;
+  engine::Record record_;
+  json given_;  ///< The record's own four keys.
+  Receipt receipt_;
+};
+
+Result<Receipt> RecordReception::receive() {
+  auto record = engine::read_record(input_.part.text, input_.source);
+  if (!record) return set_aside(Received::refused, record.errors());
+  record_ = std::move(*record);
+  receipt_.line = input_.part.line;
+  receipt_.exam = record_.exam.id;
+  if (Errors errors = missing(); !errors.empty()) return set_aside(Received::refused, std::move(errors));
+  given_ = json::parse(record_.canonical);
+  const auto known = find_examination(transaction_, record_.exam.id);
+  if (known) {
+    if (const auto version = version_of(transaction_, known->exam, record_.digest))
+      return already(*known, *version);
+  }
+  return receive(known);
+}
+
+/// A record that advice can be given on may still lack what a ledger needs.
+Errors RecordReception::missing() const {
+  Errors errors;
+  if (record_.exam.id.empty()) {
+    errors.push_back(
+        {"missing_key", "the examination has no id", at_path("exam.id"),
+         "give the id that the endoscopy system uses; it must not change when the record is sent again"});
+  }
+  if (record_.patient.identifiers.empty()) {
+    errors.push_back({"missing_key", "the patient has no identifier", at_path("patient.identifiers"),
+                      R"(give at least one: {"system":"hospital-number","value":"H123456"})"});
+  }
+  return errors;
+}
+
+Receipt RecordReception::set_aside(Received received, Errors errors) {
+  Receipt receipt = ledger::set_aside(transaction_, author_, input_, received, std::move(errors));
+  receipt.exam = record_.exam.id;
+  return receipt;
+}
+
+Receipt RecordReception::already(const KnownExamination& known, std::uint64_t version) const {
+  Receipt receipt{
+      Received::already_recorded, input_.part.line, known.exam, known.person, 0, 0, {}, 0, {}, {}};
+  if (version != known.recorded) {
+    receipt.notes.push_back("this content was replaced by entry " + std::to_string(known.recorded) +
+                            ", which stands; a record to replace that one must differ from both");
+  }
+  return receipt;
+}
+
+Result<Receipt> RecordReception::receive(const std::optional<KnownExamination>& known) {
+  const auto person = identify(transaction_, record_.patient, input_.source);
+  if (!person) return set_aside(Received::unmatched, person.errors());
+  if (known && *person != known->person) {
+    return set_aside(
+        Received::unmatched,
+        {{"identity_conflict",
+          "examination `" + known->exam + "` is that of " + known->person + "; the record names " +
+              (*person ? **person : "someone not known yet"),
+          at_path("exam.id"), "find out whose examination it is, correct the record, and send it again"}});
+  }
+  if (auto installed = install(transaction_, author_, advisers_.protocol()); !installed) {
+    return installed.errors();
+  }
+  receipt_.received = known ? Received::amended : Received::recorded;
+  receipt_.person = describe_person(*person);
+  const json before = known ? transaction_.body(known->recorded).at("record").at("exam") : json::object();
+  const std::string document = transaction_.keep(input_.part.text);
+  receipt_.entry = append_record(receipt_.person, !known, document);
+  append_specimens(receipt_.person, before);
+  if (!known) answer_recalls(receipt_.person);
+  advise(known);
+  settle_waiting(transaction_, author_, document, receipt_.entry);
+  if (author_.clock.today() < record_.exam.date)
+    receipt_.notes.push_back("the examination is dated after today");
+  return receipt_;
+}
+
+bool RecordReception::is_latest(const std::string& person) {
+  const auto others = examinations_of(transaction_, person);
+  return others.empty() || others.back().date <= engine::text_of(record_.exam.date);
+}
+
+std::string RecordReception::describe_person(const std::optional<std::string>& known) {
+  const json& patient = given_.at("patient");
+  if (!known) {
+    const std::string person = "P" + std::to_string(transaction_.next());
+    transaction_.append(author_, Kind::person_registered, "person:" + person,
+                        describe(person, {}, patient, true));
+    return person;
+  }
+  const json before = description_of(transaction_, *known);
+  const json now = describe(*known, before, patient, is_latest(*known));
+  if (now != before) transaction_.append(author_, Kind::person_amended, "person:" + *known, now);
+  return *known;
+}
+
+/// Findings and pots, with the histology that came as results before this record.
+json RecordReception::standing() {
+  json record = given_;
+  put_histology(record.at("exam"), transaction_.next(), histologies_of(transaction_, record_.exam.id));
+  const auto read = engine::read_record(engine::canonical_json(record), input_.source);
+  return standing_of(read ? read->exam : record_.exam);
+}
+
+std::uint64_t RecordReception::append_record(const std::string& person, bool is_new,
+                                             const std::string& document) {
+  json body = standing();
+  body["person"] = person;
+  body["exam"] = record_.exam.id;
+  body["document"] = document;
+  body["source"] = input_.source;
+  body["line"] = input_.part.line;
+  body["content"] = record_.digest;
+  body["risk"] = static_cast<int>(risk_of(record_, std::nullopt));
+  body["record"] = given_;
+  return transaction_.append(author_, is_new ? Kind::examination_recorded : Kind::examination_amended,
+                             "examination:" + record_.exam.id, body);
+}
+
+void RecordReception::append_specimens(const std::string& person, const json& before) {
+  const json known = before.value("specimens", json::array());
+  for (const json& specimen : given_.at("exam").value("specimens", json::array())) {
+    if (text_at(specimen, "sent").empty()) continue;
+    if (std::find(known.begin(), known.end(), specimen) != known.end()) continue;
+    transaction_.append(author_, Kind::specimen_sent, "examination:" + record_.exam.id,
+                        {{"person", person},
+                         {"exam", record_.exam.id},
+                         {"specimen", text_at(specimen, "id")},
+                         {"accession", text_at(specimen, "accession")},
+                         {"sent", text_at(specimen, "sent")}});
+  }
+}
+
+/// Early is before the due window, late after the late date.
+std::string timing_of(const KnownRecall& recall, const engine::Date& examined) {
+  if (examined < recall.due) return "early";
+  return recall.late_on < examined ? "late" : "on time";
+}
+
+void RecordReception::answer_recalls(const std::string& person) {
+  for (const KnownRecall& recall : unended_recalls_of(transaction_, person)) {
+    if (record_.exam.date <= recall.exam_date) continue;
+    const std::string timing = timing_of(recall, record_.exam.date);
+    const std::int64_t days = days_between(recall.due, record_.exam.date);
+    transaction_.append(author_, Kind::recall_answered, "recall:" + recall.id(),
+                        {{"person", person},
+                         {"recall", recall.id()},
+                         {"exam", record_.exam.id},
+                         {"state", std::string(text_of(RecallState::answered))},
+                         {"timing", timing},
+                         {"days_after_due", days}});
+    receipt_.notes.push_back("answers recall " + recall.id() + " " + timing + ": due " +
+                             engine::text_of(recall.due) + ", examined " +
+                             engine::text_of(record_.exam.date));
+  }
+}
+
+void RecordReception::advise(const std::optional<KnownExamination>& known) {
+  const std::string change = known ? " was amended" : " was recorded";
+  Given given = give_advice(transaction_, author_, advisers_, record_.exam.id, "the examination" + change);
+  receipt_.advice = given.entry;
+  receipt_.answers = std::move(given.answers);
+  receipt_.chosen = given.choice.chosen;
+  if (known && !known->outcome.empty()) {
+    receipt_.notes.push_back("the advice was " + known->outcome + "; the new one must be signed");
+  }
+  KnownExamination changed = find_examination(transaction_, record_.exam.id).value();
+  if (known) changed.date = std::min(changed.date, known->date);
+  give_later_advice(transaction_, author_, advisers_, changed,
+                    "earlier examination `" + changed.exam + "`" + change);
+}
+
+}  // namespace
+
+Result<std::vector<Receipt>> record(Ledger& ledger, const Author& author, const Protocol& protocol,
+                                    std::string_view bytes, std::string_view source) {
+  if (protocol.empty()) return no_ruleset();
+  std::vector<Receipt> receipts;
+  Advisers advisers(protocol);
+  for (const Part& part : parts_of(bytes)) {
+    const Input input{"record", std::string(source), part};
+    const auto done = ledger.store().write([&](Transaction& transaction) -> Result<Done> {
+      auto receipt = RecordReception(transaction, author, advisers, input).receive();
+      if (!receipt) return receipt.errors();
+      receipts.push_back(std::move(*receipt));
+      return Done{};
+    });
+    if (!done) return done.errors();
+  }
+  return receipts;
+}
+
+}  // namespace ledger

@@ -1,0 +1,108 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "support/records.h"
+#include "support/shell.h"
+#include "support/temporary_unit.h"
+
+using nlohmann::json;
+using support::Finished;
+using support::run_program;
+using support::TemporaryUnit;
+
+namespace {
+
+std::string a_case(const std::string& id, const std::vector<json>& lesions, const std::string& action,
+                   const json& interval) {
+  return json{{"id", id},
+              {"given", support::a_record("H1", "E1", "2026-03-10", lesions)},
+              {"expect", {{"action", action}, {"interval", interval}, {"why", "made for tests"}}}}
+             .dump() +
+         "\n";
+}
+
+Finished run(const TemporaryUnit& unit, std::vector<std::string> words) {
+  words.insert(words.begin(), "rulesets");
+  words.insert(words.end(), {"--rulesets", unit.rulesets});
+  return run_program(words);
+}
+
+const json three_years = {{"from", "P3Y"}, {"to", "P36M"}};
+
+}  // namespace
+
+TEST_CASE("the list names every ruleset", "[cli]") {
+  const TemporaryUnit unit;
+  const Finished finished = run(unit, {"list"});
+  CHECK(finished.code == 0);
+  CHECK(finished.out.find("test-a  1.0.0") != std::string::npos);
+  CHECK(finished.out.find("test-b  1.0.0") != std::string::npos);
+}
+
+TEST_CASE("show prints each row with what it says and where that stands", "[cli]") {
+  const TemporaryUnit unit;
+  const Finished finished = run(unit, {"show", "test-a"});
+  CHECK(finished.code == 0);
+  for (const char* words : {"test-a", "sha256:", "T-03", "a rule made for tests", "none: made for tests [engine]"}) {
+    INFO(words);
+    CHECK(finished.out.find(words) != std::string::npos);
+  }
+}
+
+TEST_CASE("check answers the worked cases", "[cli]") {
+  const TemporaryUnit unit;
+  const std::string right = a_case("c1", {support::a_lesion("L1", support::tubular_adenoma())},
+                                   "surveillance colonoscopy", three_years) +
+                            a_case("c2", {}, "return to screening", nullptr);
+  const std::string path = unit.rulesets + "/test-a/guideline.cases.jsonl";
+
+  SECTION("all right") {
+    support::write_file(path, right);
+    const Finished finished = run(unit, {"check", "test-a"});
+    CHECK(finished.out.starts_with("test-a: 2 of 2 cases as the guideline answers\n"));
+    CHECK(finished.code == 0);
+  }
+  SECTION("rows that no case reaches are named") {
+    support::write_file(path, right);
+    CHECK(run(unit, {"check", "test-a"}).out.find("rows that no case reaches: T-01, T-02\n") != std::string::npos);
+  }
+  SECTION("a wrong one is shown with both answers") {
+    support::write_file(path, right + a_case("c3", {}, "surveillance colonoscopy", three_years));
+    const Finished finished = run(unit, {"check", "test-a"});
+    CHECK(finished.code == 1);
+    CHECK(finished.out.starts_with("test-a: 2 of 3 cases as the guideline answers\n  c3\n"
+                                   "    expected  surveillance colonoscopy P3Y\n"
+                                   "    answered  settled: return to screening [T-04]\n"));
+  }
+  SECTION("an interval that differs is wrong") {
+    support::write_file(path, a_case("c1", {support::a_lesion("L1", support::tubular_adenoma())},
+                                     "surveillance colonoscopy", {{"from", "P3Y"}, {"to", "P5Y"}}));
+    CHECK(run(unit, {"check", "test-a"}).code == 1);
+  }
+  SECTION("a line that is no case is refused with its place") {
+    support::write_file(path, right + "{\"id\":\"c9\"}\n");
+    const Finished finished = run(unit, {"check", "test-a"});
+    CHECK(finished.code == 3);
+    CHECK(finished.err.find("guideline.cases.jsonl:3:1: error: ") != std::string::npos);
+  }
+  SECTION("no case is no proof") {
+    support::write_file(path, "\n");
+    CHECK(run(unit, {"check", "test-a"}).code == 1);
+  }
+}
+
+// Outside check: sha256sum of GNU coreutils.
+TEST_CASE("verify prints the digest of the bytes", "[cli]") {
+  const TemporaryUnit unit;
+  const Finished finished = run(unit, {"verify", "test-a"});
+  const auto sum = support::shell("sha256sum " + unit.rulesets + "/test-a/ruleset.dmn | cut -d' ' -f1");
+  CHECK(finished.out == "sha256:" + sum.printed.substr(0, 64) + "  test-a 1.0.0\n");
+}
+
+TEST_CASE("a ruleset whose folder has another name is refused", "[cli]") {
+  const TemporaryUnit unit;
+  support::write_file(unit.rulesets + "/test-c/ruleset.dmn", support::small_protocol().front().bytes);
+  const Finished finished = run(unit, {"verify", "test-c"});
+  CHECK(finished.code == 3);
+  CHECK(finished.err.find("calls itself `test-a`") != std::string::npos);
+}

@@ -1,0 +1,169 @@
+// The answer against the slow obvious way: every completion of a record's open facts, one by one, each asked
+// for itself.
+
+#include <catch2/catch.hpp>
+#include <random>
+#include <set>
+
+#include "engine/advice.h"
+#include "engine/advice/advice_summary.h"
+#include "engine/advice/small_ruleset.h"
+#include "record/bind.h"
+
+using namespace engine;
+using namespace engine::testing;
+
+namespace {
+
+using Random = std::mt19937;  // the same numbers everywhere, unlike the standard distributions
+
+std::size_t below(Random& random, std::size_t count) {
+  return random() % count;
+}
+
+std::string one_of(Random& random, const std::vector<std::string>& choices) {
+  return choices[below(random, choices.size())];
+}
+
+std::string condition(Random& random) {
+  const std::string size = one_of(random, {"9", "9.5", "10", "10.2", "11"});
+  const std::string count = one_of(random, {"1", "2", "3"});
+  const std::string type =
+      one_of(random, {"tubular adenoma", "sessile serrated lesion", "hyperplastic polyp", "adenocarcinoma"});
+  const std::string grade = one_of(random, {"none", "low grade", "high grade"});
+  return one_of(
+      random,
+      {"count(exam.lesions[size_mm >= " + size + "]) >= " + count,
+       "some l in exam.lesions satisfies l.histology.type = \"" + type + "\" and l.histology.dysplasia = \"" +
+           grade + "\"",
+       "some l in exam.lesions satisfies l.histology.dysplasia = \"" + grade + "\" and l.size_mm < " + size,
+       "max(for l in exam.lesions return l.size_mm) > " + size,
+       "sum(for l in exam.lesions return l.number) >= " + count,
+       "exam.lesions[1].size_mm > exam.lesions[2].size_mm",
+       "exam.lesions[1].size_mm + 0 = exam.lesions[2].size_mm",
+       "exam.lesions[2].paris in (\"0-Ip\", \"0-Is\")",
+       "every l in exam.lesions satisfies l.size_mm < " + size + " or l.removal = \"en bloc\"",
+       "exam.lesions[1].histology.margin = \"clear\"",
+       "count(exam.lesions[histology.type in (\"" + type + "\", \"villous adenoma\")]) = " + count,
+       "exam.lesions[size_mm = max(exam.lesions.size_mm)][1].histology.type = \"" + type + "\""});
+}
+
+std::string next_step(Random& random) {
+  std::string text;
+  for (const char* months : {"P3Y", "P1Y", "P6M"}) {
+    text += "if " + condition(random) + " then " +
+            answer("surveillance colonoscopy", months, one_of(random, {"T-01", "T-02", "T-03"})) + " else ";
+  }
+  return text + answer("no surveillance", "", "T-02");
+}
+
+/// At most some thousand completions in all.
+std::vector<std::string> lesions(Random& random) {
+  const std::string first = one_of(
+      random,
+      {R"("histology":null)", R"("retrieved":false,"histology":null)",
+       R"("histology":{"type":["tubular adenoma","sessile serrated lesion","hyperplastic polyp"],"margin":null})",
+       R"("size_mm":{"from":9,"to":11})", R"("histology":{"type":null},"size_mm":10)", R"("size_mm":9.5)"});
+  const std::string second = one_of(
+      random,
+      {R"("size_mm":{"from":8.8,"to":10.4})", R"("number":{"from":1,"to":3})",
+       R"("paris":null,"number":{"from":1,"to":2})", R"("removal":["en bloc","piecemeal"],"size_mm":11)",
+       R"("histology":{"type":["hamartoma","adenocarcinoma","villous adenoma"]})", R"("size_mm":12)"});
+  return {lesion("L1", first), lesion("L2", second)};
+}
+
+std::vector<Value> candidates(const OpenFact& fact, const std::vector<Value>& taken) {
+  if (fact.why == OpenFact::Why::assumed) return {fact.assumed};
+  if (fact.type_fact >= 0) return dysplasia_options(taken[static_cast<std::size_t>(fact.type_fact)].string());
+  if (!fact.least) return fact.options;
+  std::vector<Value> sizes;
+  static Arena arena;
+  for (std::int32_t tenths = fact.least->tenths; tenths <= fact.most->tenths; ++tenths) {
+    sizes.push_back(Value::number(Decimal::of(tenths, -1), arena));
+  }
+  return sizes;
+}
+
+std::string step_of(const Value& value) {
+  if (!value.is(Kind::context)) return "no answer";
+  const Context& step = value.context();
+  return std::string(step.values[step.position("action")].string()) + " " +
+         text_of(step.values[step.position("from")]);
+}
+
+class EveryCompletion {
+ public:
+  EveryCompletion(const std::shared_ptr<const Ruleset>& ruleset, const Record& record)
+      : ruleset_(*ruleset), evaluation_(ruleset->model) {
+    bind(record, evaluation_.arena(), bound_);
+    const auto give = [&](std::string_view name, const Value& value) {
+      evaluation_.set_input(*ruleset_.model->find(name, ElementView::Kind::input), value);
+    };
+    give("patient", bound_.patient);
+    give("exam", bound_.exam);
+    give("previous", bound_.previous);
+    give("setting", bound_.setting);
+    taken_.resize(bound_.facts.size());
+    go_on(0);
+  }
+  std::set<std::string> steps;
+  std::size_t count = 0;
+
+ private:
+  void go_on(std::size_t fact) {
+    if (fact < taken_.size()) {
+      for (const Value& value : candidates(bound_.facts[fact], taken_)) {
+        taken_[fact] = value;
+        go_on(fact + 1);
+      }
+      return;
+    }
+    ++count;
+    evaluation_.forget_decisions();
+    evaluation_.assume(taken_);
+    steps.insert(step_of(evaluation_.decide(ruleset_.next_step)));
+    REQUIRE_FALSE(evaluation_.has_error());
+  }
+
+  const Ruleset& ruleset_;
+  Evaluation evaluation_;
+  BoundRecord bound_;
+  std::vector<Value> taken_;
+};
+
+std::set<std::string> steps_of(const Advice& advice) {
+  const auto text = [](Action action, const std::optional<Interval>& interval) {
+    return std::string(text_of(action)) + " " + (interval ? text_of(interval->from) : "null");
+  };
+  std::set<std::string> steps;
+  if (advice.state == AdviceState::settled) steps.insert(text(*advice.action, advice.interval));
+  for (const Possibility& possible : advice.possible) steps.insert(text(possible.action, possible.interval));
+  return steps;
+}
+
+}  // namespace
+
+TEST_CASE("the answer knows every outcome that some completion has, and no other",
+          "[advice][property][slow]") {
+  std::size_t open_answers = 0, settled = 0, completions = 0;
+  for (std::uint32_t seed = 1; seed <= 250; ++seed) {
+    Random random(seed);
+    const std::string rules = next_step(random);
+    const std::string text = record_with(lesions(random));
+    INFO("seed " << seed << "\n" << rules << "\n" << text);
+    const auto ruleset = ruleset_with(rules);
+    const auto record = read_record(text, "test");
+    REQUIRE(record);
+
+    const EveryCompletion expected(ruleset, *record);
+    const Advice advice = advise(ruleset, *record, {2026, 4, 1});
+    REQUIRE(advice.state != AdviceState::refused);
+    CHECK(steps_of(advice) == expected.steps);
+    CHECK((advice.state == AdviceState::settled) == (expected.steps.size() == 1));
+    completions += expected.count;
+    ++(advice.state == AdviceState::settled ? settled : open_answers);
+  }
+  CHECK(open_answers > 50);
+  CHECK(settled > 50);
+  CHECK(completions > 10'000);
+}

@@ -1,0 +1,79 @@
+#include "reception/merge.h"
+
+#include <catch2/catch.hpp>
+
+using nlohmann::json;
+
+namespace {
+
+/// `id date` of each earlier examination, with commas between.
+std::string previous_of(const json& record) {
+  std::string line;
+  for (const json& exam : record.value("previous", json::array())) {
+    line += (line.empty() ? "" : ", ") + exam.value("id", "-") + " " + exam.value("date", "-");
+  }
+  return line;
+}
+
+}  // namespace
+
+TEST_CASE("a record gets the earlier examinations that it lacks, oldest first", "[merge]") {
+  struct Row {
+    const char* because;
+    const char* previous;  // of the record
+    const char* earlier;   // on the ledger
+    const char* merged;
+  };
+  const auto row = GENERATE(values<Row>({
+      {"none anywhere", "[]", "[]", ""},
+      {"one on the ledger", "[]", R"([{"id":"E1","date":"2023-01-01"}])", "E1 2023-01-01"},
+      {"the record's own stays as given", R"([{"id":"E1","date":"2023-01-01"}])",
+       R"([{"id":"E1","date":"2023-02-02"}])", "E1 2023-01-01"},
+      {"one of the same day is the same", R"([{"date":"2023-01-01"}])",
+       R"([{"id":"E1","date":"2023-01-01"}])", "- 2023-01-01"},
+      {"the oldest comes first", R"([{"id":"E2","date":"2024-01-01"}])",
+       R"([{"id":"E3","date":"2025-01-01"},{"id":"E1","date":"2023-01-01"}])",
+       "E1 2023-01-01, E2 2024-01-01, E3 2025-01-01"},
+      {"one of the day of the examination itself is not earlier", "[]",
+       R"([{"id":"E9","date":"2026-03-10"}])", ""},
+      {"a later one is not earlier", "[]", R"([{"id":"E9","date":"2026-03-11"}])", ""},
+      {"what two records tell of counts once", "[]",
+       R"([{"id":"E1","date":"2023-01-01"},{"date":"2023-01-01"},{"id":"E1","date":"2023-01-02"}])",
+       "E1 2023-01-01"},
+  }));
+  INFO(row.because);
+  json record = {{"exam", {{"id", "E9"}, {"date", "2026-03-10"}}}, {"previous", json::parse(row.previous)}};
+  ledger::add_previous(record, json::parse(row.earlier));
+  CHECK(previous_of(record) == row.merged);
+}
+
+TEST_CASE("a record that leaves `previous` out still does when nothing is known", "[merge]") {
+  json record = {{"exam", {{"date", "2026-03-10"}}}};
+  ledger::add_previous(record, {});
+  CHECK_FALSE(record.contains("previous"));
+}
+
+TEST_CASE("histology that came as a result goes on its lesion", "[merge]") {
+  struct Row {
+    const char* because;
+    const char* given;           // histology in the record, which is entry 10
+    std::uint64_t result_entry;  // of the result, which says "result"
+    const char* histology;
+  };
+  const auto row = GENERATE(values<Row>({
+      {"the record leaves it open, the result came later", "null", 11, R"("result")"},
+      {"the record leaves it open, the result came before", "null", 9, R"("result")"},
+      {"the result is newer than the record", R"("record")", 11, R"("result")"},
+      {"the record is newer than the result", R"("record")", 9, R"("record")"},
+  }));
+  INFO(row.because);
+  json exam = {{"lesions", {{{"id", "L1"}, {"histology", json::parse(row.given)}}}}};
+  ledger::put_histology(exam, 10, {{"L1", "result", row.result_entry}});
+  CHECK(exam["lesions"][0]["histology"].dump() == row.histology);
+}
+
+TEST_CASE("a result for a lesion that is gone is passed over", "[merge]") {
+  json exam = {{"lesions", {{{"id", "L1"}, {"histology", nullptr}}}}};
+  ledger::put_histology(exam, 10, {{"L2", "result", 11}});
+  CHECK(exam["lesions"][0]["histology"].is_null());
+}

@@ -1,0 +1,331 @@
+#include <catch2/catch.hpp>
+
+#include "ledger/lists.h"
+#include "ledger/patients.h"
+#include "ledger/recalls.h"
+#include "ledger/signing.h"
+#include "support/records.h"
+#include "support/temporary_ledger.h"
+
+using namespace support;
+using ledger::Received;
+using nlohmann::json;
+
+namespace {
+
+std::string codes(const ledger::Receipt& receipt) {
+  std::string line;
+  for (const auto& error : receipt.errors)
+    line += (line.empty() ? "" : ", ") + error.place.path + ": " + error.code;
+  return line;
+}
+
+/// The record that the last advice was given on.
+json advised(const TemporaryLedger& unit) {
+  json record;
+  for (const auto& entry : unit.entries()) {
+    if (entry.kind == "advice given") record = json::parse(entry.body).at("record");
+  }
+  return record;
+}
+
+json plus(json record, const std::string& changes) {
+  record.merge_patch(json::parse(changes));
+  return record;
+}
+
+}  // namespace
+
+TEST_CASE("a first record registers the person, keeps the record and gives advice", "[record]") {
+  TemporaryLedger unit;
+  const auto receipt = unit.record(a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())}));
+  CHECK(receipt.received == Received::recorded);
+  CHECK(receipt.exam == "E1");
+  REQUIRE(receipt.answers.size() == 1);
+  CHECK(receipt.answers[0].state == engine::AdviceState::settled);
+  CHECK(engine::text_of(receipt.answers[0].due.value().from) == "2029-03-10");
+  CHECK(unit.kinds() ==
+        "ruleset installed, person registered, examination recorded, specimen sent, specimen sent, advice "
+        "given");
+  const auto entries = unit.entries();
+  CHECK(entries[1].subject == "person:P2");
+  CHECK(receipt.person == "P2");
+  CHECK(receipt.entry == 3);
+  CHECK(receipt.advice == 6);
+}
+
+TEST_CASE("the bytes are kept as they came", "[record]") {
+  TemporaryLedger unit;
+  const std::string bytes = "  " + a_record("H1", "E1", "2026-03-10", {}).dump(2) + "\n";
+  const auto receipts = value_of(ledger::record(unit.ledger, unit.author, unit.protocol, bytes, "a.json"));
+  const json body = json::parse(unit.entries()[receipts.front().entry - 1].body);
+  CHECK(value_of(unit.ledger.document(body["document"])) == bytes.substr(0, bytes.size() - 1));
+  CHECK(body["source"] == "a.json");
+}
+
+TEST_CASE("the same content twice changes nothing", "[record]") {
+  TemporaryLedger unit;
+  const json record = a_record("H1", "E1", "2026-03-10", {});
+  unit.record(record);
+  const auto before = unit.entries().size();
+  const auto text = GENERATE_COPY(record.dump(), record.dump(4), json{{"id", "x"}, {"given", record}}.dump());
+  const auto receipts = value_of(ledger::record(unit.ledger, unit.author, unit.protocol, text, "again"));
+  REQUIRE(receipts.size() == 1);
+  CHECK(receipts.front().received == Received::already_recorded);
+  CHECK(receipts.front().exam == "E1");
+  CHECK(unit.entries().size() == before);
+}
+
+TEST_CASE("other content for a known examination amends it and supersedes the advice", "[record]") {
+  TemporaryLedger unit;
+  const json first = a_record("H1", "E1", "2026-03-10", {});
+  unit.record(first);
+  const auto before = unit.entries().size();
+  const json second = a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())});
+  const auto receipt = unit.record(second);
+  CHECK(receipt.received == Received::amended);
+  CHECK(unit.kinds(before + 1) == "examination amended, advice given, advice superseded");
+  CHECK(engine::text_of(receipt.answers[0].action.value()) == "surveillance colonoscopy");
+
+  // The older content again is a message that came twice, not a correction.
+  const auto older = unit.record(first);
+  CHECK(older.received == Received::already_recorded);
+  REQUIRE(older.notes.size() == 1);
+  CHECK(older.notes[0].starts_with("this content was replaced by entry "));
+}
+
+TEST_CASE("a record that cannot be used is refused, kept and listed", "[record]") {
+  struct Row {
+    const char* because;
+    json record;
+    const char* codes;
+  };
+  const json good = a_record("H1", "E1", "2026-03-10", {});
+  const auto row = GENERATE_COPY(values<Row>({
+      {"no examination id", plus(good, R"({"exam":{"id":null}})"), "exam.id: missing_key"},
+      {"no identifier", plus(good, R"({"patient":{"identifiers":[]}})"), "patient.identifiers: missing_key"},
+      {"neither", plus(good, R"({"exam":{"id":null},"patient":{"identifiers":null}})"),
+       "exam.id: missing_key, patient.identifiers: missing_key"},
+  }));
+  INFO(row.because);
+  TemporaryLedger unit;
+  const auto receipt = unit.record(row.record);
+  CHECK(receipt.received == Received::refused);
+  CHECK(codes(receipt) == row.codes);
+  CHECK(unit.kinds() == "input refused");
+  const auto waiting = value_of(ledger::waiting_inputs(unit.ledger, {}));
+  REQUIRE(waiting.size() == 1);
+  CHECK(waiting[0].entry == receipt.entry);
+  CHECK(waiting[0].reason == receipt.errors.front().message);
+  CHECK(value_of(unit.ledger.document(waiting[0].document)) == row.record.dump());
+
+  CHECK(unit.record(row.record).entry == receipt.entry);
+  CHECK(unit.entries().size() == 1);
+}
+
+TEST_CASE("a broken line is refused with its number and stops nothing", "[record]") {
+  TemporaryLedger unit;
+  const std::string lines = a_record("H1", "E1", "2026-03-10", {}).dump() + "\n{broken\n\n" +
+                            a_record("H2", "E2", "2026-03-11", {}).dump() + "\n";
+  const auto receipts =
+      value_of(ledger::record(unit.ledger, unit.author, unit.protocol, lines, "list.jsonl"));
+  REQUIRE(receipts.size() == 3);
+  CHECK(receipts[0].received == Received::recorded);
+  CHECK(receipts[1].received == Received::refused);
+  CHECK(receipts[1].line == 2);
+  CHECK(receipts[1].errors.front().place.line == 2);
+  CHECK(receipts[1].errors.front().place.source == "list.jsonl");
+  CHECK(receipts[2].received == Received::recorded);
+  CHECK(receipts[2].line == 4);
+}
+
+TEST_CASE("a waiting input is taken off the list by a person, with a reason", "[record]") {
+  TemporaryLedger unit;
+  const auto receipts = value_of(ledger::record(unit.ledger, unit.author, unit.protocol, "{", "x"));
+  const auto without = ledger::settle_input(unit.ledger, unit.author, receipts[0].entry, "");
+  REQUIRE_FALSE(without);
+  CHECK(without.errors().front().code == "reason_missing");
+  value_of(ledger::settle_input(unit.ledger, unit.author, receipts[0].entry, "typed in by hand"));
+  CHECK(value_of(ledger::waiting_inputs(unit.ledger, {})).empty());
+  const auto again = ledger::settle_input(unit.ledger, unit.author, receipts[0].entry, "once more");
+  REQUIRE_FALSE(again);
+  CHECK(again.errors().front().code == "unknown_input");
+}
+
+TEST_CASE("a record without a ruleset in force is not taken", "[record]") {
+  TemporaryLedger unit;
+  const auto receipts = ledger::record(unit.ledger, unit.author, {}, "{}", "x");
+  REQUIRE_FALSE(receipts);
+  CHECK(receipts.errors().front().code == "no_ruleset");
+  CHECK(unit.entries().empty());
+}
+
+TEST_CASE("a person is found by any identifier, spaces aside", "[record]") {
+  TemporaryLedger unit;
+  json first = a_record("H1", "E1", "2023-03-10", {});
+  first["patient"]["identifiers"].push_back({{"system", "nhs-number"}, {"value", "999 000 0018"}});
+  const auto known = unit.record(first);
+  json second = a_record("H1", "E2", "2026-03-10", {});
+  second["patient"]["identifiers"] = {{{"system", "nhs-number"}, {"value", "9990000018"}},
+                                      {{"system", "other-hospital"}, {"value", "X 9"}}};
+  CHECK(unit.record(second).person == known.person);
+  for (const char* text : {"H1", "nhs-number:9990000018", "999 000 0018", "X9", "P2"}) {
+    INFO(text);
+    CHECK(value_of(ledger::find_person(unit.ledger, text)).person == known.person);
+  }
+  CHECK(value_of(ledger::find_person(unit.ledger, "H1")).identifiers ==
+        "hospital-number H1; nhs-number 9990000018; other-hospital X9");
+}
+
+TEST_CASE("an identity conflict waits for a person", "[record]") {
+  struct Row {
+    const char* because;
+    const char* identifiers;
+    const char* birth_date;
+    const char* exam;
+    const char* codes;
+  };
+  const auto row = GENERATE(values<Row>({
+      {"another birth date", R"([{"system":"hospital-number","value":"H1"}])", "1961-05-05", "E9",
+       "patient.birth_date: identity_conflict"},
+      {"identifiers of two people",
+       R"([{"system":"hospital-number","value":"H1"},{"system":"hospital-number","value":"H2"}])",
+       "1961-05-04", "E9", "patient.identifiers[1]: identity_conflict"},
+      {"another NHS number",
+       R"([{"system":"hospital-number","value":"H1"},{"system":"nhs-number","value":"9990000026"}])",
+       "1961-05-04", "E9", "patient.identifiers[1]: identity_conflict"},
+      {"an examination of someone else", R"([{"system":"hospital-number","value":"H2"}])", "1961-05-04", "E1",
+       "exam.id: identity_conflict"},
+      {"an examination that someone not known yet claims", R"([{"system":"hospital-number","value":"H3"}])",
+       "1961-05-04", "E1", "exam.id: identity_conflict"},
+  }));
+  INFO(row.because);
+  TemporaryLedger unit;
+  json first = a_record("H1", "E1", "2026-03-10", {});
+  first["patient"]["identifiers"].push_back({{"system", "nhs-number"}, {"value", "9990000018"}});
+  unit.record(first);
+  unit.record(a_record("H2", "E2", "2026-03-10", {}));
+  const auto before = unit.entries().size();
+  json record = a_record("H1", row.exam, "2026-03-12", {});
+  record["patient"]["identifiers"] = json::parse(row.identifiers);
+  record["patient"]["birth_date"] = row.birth_date;
+  const auto receipt = unit.record(record);
+  CHECK(receipt.received == Received::unmatched);
+  CHECK(codes(receipt) == row.codes);
+  CHECK(receipt.exam == row.exam);
+  CHECK(unit.kinds(before + 1) == "input unmatched");
+  CHECK(value_of(ledger::waiting_inputs(unit.ledger, {})).size() == 1);
+}
+
+TEST_CASE("new facts about a person amend them, an older record only fills gaps", "[record]") {
+  TemporaryLedger unit;
+  unit.record(a_record("H1", "E1", "2026-03-10", {}));
+  json later = a_record("H1", "E2", "2026-03-15", {});
+  later["patient"]["name"] = {{"family", "Married"}, {"given", "Ada"}};
+  later["patient"]["needs"] = {{{"flag", "anticoagulant"}}};
+  unit.record(later);
+  json older = a_record("H1", "E0", "2020-01-01", {});
+  older["patient"]["name"] = {{"family", "Maiden"}, {"given", "Ada"}};
+  unit.record(older);
+  const auto person = value_of(ledger::find_person(unit.ledger, "H1"));
+  CHECK(person.name == "Married, Ada");
+  CHECK(person.needs == "anticoagulant");
+  CHECK(person.birth_date == "1961-05-04");
+}
+
+TEST_CASE("earlier examinations on the ledger feed the record that is advised on", "[record]") {
+  TemporaryLedger unit;
+  json first = a_record("H1", "E1", "2020-03-10", {a_lesion("L1", tubular_adenoma())});
+  first["previous"] = {{{"id", "E0"}, {"date", "2017-01-01"}, {"lesions", json::array()}}};
+  unit.record(first);
+  unit.record(a_record("H1", "E2", "2026-03-10", {}));
+  const json record = advised(unit);
+  REQUIRE(record["previous"].size() == 2);
+  CHECK(record["previous"][0]["id"] == "E0");
+  CHECK(record["previous"][1]["id"] == "E1");
+  CHECK(record["previous"][1]["lesions"][0]["id"] == "L1");
+}
+
+TEST_CASE("an earlier examination that comes late gives the later one new advice", "[record]") {
+  TemporaryLedger unit;
+  unit.record(a_record("H1", "E2", "2026-03-10", {}));
+  const auto before = unit.entries().size();
+  unit.record(a_record("H1", "E1", "2020-03-10", {}));
+  CHECK(unit.kinds(before + 1) ==
+        "examination recorded, specimen sent, specimen sent, advice given, advice given, advice superseded");
+  CHECK(advised(unit)["exam"]["id"] == "E2");
+  CHECK(advised(unit)["previous"][0]["id"] == "E1");
+}
+
+TEST_CASE("an examination answers the recall that is open", "[record]") {
+  struct Row {
+    const char* because;
+    const char* date;
+    const char* timing;
+    std::int64_t days;
+  };
+  const auto row = GENERATE(values<Row>({
+      {"before the due date", "2029-03-09", "early", -1},
+      {"on the due date", "2029-03-10", "on time", 0},
+      {"on the last day that is not late", "2029-04-21", "on time", 42},
+      {"the day after", "2029-04-22", "late", 43},
+  }));
+  INFO(row.because);
+  TemporaryLedger unit;
+  unit.record(a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())}));
+  const auto recall = value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0)).recall;
+  const auto receipt = unit.record(a_record("H1", "E2", row.date, {}));
+  json answered;
+  for (const auto& entry : unit.entries()) {
+    if (entry.kind == "recall answered") answered = json::parse(entry.body);
+  }
+  CHECK(answered["recall"] == recall);
+  CHECK(answered["exam"] == "E2");
+  CHECK(answered["timing"] == row.timing);
+  CHECK(answered["days_after_due"] == row.days);
+  REQUIRE_FALSE(receipt.notes.empty());
+  CHECK(receipt.notes[0].starts_with("answers recall " + recall + " " + row.timing));
+  CHECK(value_of(ledger::sweep(unit.ledger, {2030, 1, 1})).open == 0);
+}
+
+TEST_CASE("an examination from before the one that is followed answers nothing", "[record]") {
+  TemporaryLedger unit;
+  unit.record(a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())}));
+  value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0));
+  unit.record(a_record("H1", "E0", "2020-03-10", {}));
+  CHECK(value_of(ledger::sweep(unit.ledger, {2026, 4, 1})).open == 1);
+}
+
+TEST_CASE("histology that came as a result outlives an amended record that leaves it open", "[record]") {
+  TemporaryLedger unit;
+  json record = a_record("H1", "E1", "2026-03-10", {a_lesion("L1", nullptr)});
+  unit.record(record);
+  unit.result(a_result("E1", "L1", tubular_adenoma()));
+  record["exam"]["endoscopist"] = "Dr Someone-Else";
+  const auto receipt = unit.record(record);
+  CHECK(receipt.received == Received::amended);
+  CHECK(receipt.answers[0].state == engine::AdviceState::settled);
+  CHECK(value_of(ledger::awaiting(unit.ledger, {2026, 3, 20}, {})).empty());
+}
+
+TEST_CASE("an examination dated after today is recorded with a note", "[record]") {
+  TemporaryLedger unit;
+  const auto receipt = unit.record(a_record("H1", "E1", "2026-03-21", {}));
+  CHECK(receipt.received == Received::recorded);
+  CHECK(receipt.notes == std::vector<std::string>{"the examination is dated after today"});
+}
+
+TEST_CASE("a corrected ledger lets a waiting input through, and takes it off the list", "[record]") {
+  TemporaryLedger unit;
+  json claimed = a_record("H1", "E1", "2026-03-10", {});
+  unit.record(claimed);
+  json conflicting = a_record("H1", "E2", "2026-03-12", {});
+  conflicting["patient"]["identifiers"].push_back({{"system", "nhs-number"}, {"value", "9990000018"}});
+  json other = a_record("H2", "E3", "2026-03-11", {});
+  const json unknown_result = a_result("E2", "L1", tubular_adenoma());
+  CHECK(unit.result(unknown_result).received == Received::unmatched);
+  CHECK(value_of(ledger::waiting_inputs(unit.ledger, {})).size() == 1);
+  unit.record(a_record("H2", "E2", "2026-03-12", {a_lesion("L1", nullptr)}));
+  CHECK(unit.result(unknown_result).received == Received::entered);
+  CHECK(value_of(ledger::waiting_inputs(unit.ledger, {})).empty());
+}
