@@ -10,7 +10,9 @@
 namespace cli {
 
 void add_ledger_option(CLI::App& command, CommonOptions& options) {
-  command.add_option("--ledger", options.ledger, "The ledger's file")->envname("DUEWARD_LEDGER")->type_name("FILE");
+  command.add_option("--ledger", options.ledger, "The ledger's file")
+      ->envname("DUEWARD_LEDGER")
+      ->type_name("FILE");
 }
 
 void add_rulesets_option(CLI::App& command, CommonOptions& options) {
@@ -29,7 +31,9 @@ void add_json_option(CLI::App& command, CommonOptions& options) {
 
 engine::Date date_of(const std::string& option, const std::string& text) {
   if (const auto date = engine::parse_date(text)) return *date;
-  fail(ExitCode::wrong_usage, {"no_date", option + ": `" + text + "` is no date", {},
+  fail(ExitCode::wrong_usage, {"no_date",
+                               option + ": `" + text + "` is no date",
+                               {},
                                "write a day that exists as YYYY-MM-DD, for example `2026-03-10`"});
 }
 

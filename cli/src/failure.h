@@ -15,7 +15,9 @@ struct Failure {
   engine::Errors errors;
 };
 
-[[noreturn]] inline void fail(ExitCode code, engine::Error error) { throw Failure{code, {std::move(error)}}; }
+[[noreturn]] inline void fail(ExitCode code, engine::Error error) {
+  throw Failure{code, {std::move(error)}};
+}
 
 /// The value, or the end of the command with `code`.
 template <class T>

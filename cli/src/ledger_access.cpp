@@ -19,16 +19,17 @@ namespace {
 
 using ledger::Ledger;
 
-constexpr std::string_view ledger_faults[] = {"ledger_missing", "not_a_ledger", "newer_ledger",   "ledger_read_only",
-                                              "ledger_locked",  "disk_full",    "ledger_damaged", "ledger_fault",
-                                              "ledger_exists"};
+constexpr std::string_view ledger_faults[] = {"ledger_missing",   "not_a_ledger",  "newer_ledger",
+                                              "ledger_read_only", "ledger_locked", "disk_full",
+                                              "ledger_damaged",   "ledger_fault",  "ledger_exists"};
 
 // `ruleset:uk-2020` of `ruleset installed` entries, each id once, in the order of the first.
 std::vector<std::string> rulesets_used_before(const Ledger& ledger) {
   constexpr std::string_view prefix = "ruleset:";
   std::vector<std::string> ids;
   from_ledger(ledger.each_entry(1, [&](const ledger::Entry& entry) {
-    if (entry.kind != ledger::text_of(ledger::Kind::ruleset_installed) || !entry.subject.starts_with(prefix)) return;
+    if (entry.kind != ledger::text_of(ledger::Kind::ruleset_installed) || !entry.subject.starts_with(prefix))
+      return;
     const std::string id = entry.subject.substr(prefix.size());
     if (std::find(ids.begin(), ids.end(), id) == ids.end()) ids.push_back(id);
   }));
@@ -68,9 +69,13 @@ void add_advising_options(CLI::App& command, LedgerOptions& options) {
   add_rulesets_option(command, options);
 }
 
-ledger::Instant UnitClock::now() const { return {utc_milliseconds()}; }
+ledger::Instant UnitClock::now() const {
+  return {utc_milliseconds()};
+}
 
-engine::Date UnitClock::today() const { return today_ ? *today_ : local_today(); }
+engine::Date UnitClock::today() const {
+  return today_ ? *today_ : local_today();
+}
 
 UnitClock clock_of(const CommonOptions& options) {
   return UnitClock(options.today.empty() ? std::nullopt : std::optional(today_of(options)));
@@ -115,7 +120,9 @@ ledger::Protocol protocol_of(const LedgerOptions& options, const Ledger& ledger)
   std::vector<RulesetFile> current = current_rulesets(folder);
   if (current.size() == 1) return {{std::move(current[0].ruleset), std::move(current[0].bytes)}};
   fail(ExitCode::wrong_usage,
-       {"no_ruleset", "which guideline the unit follows is not said", {},
+       {"no_ruleset",
+        "which guideline the unit follows is not said",
+        {},
         "name it with `--ruleset ID` or in DUEWARD_RULESET; `dueward rulesets list` shows what there is"});
 }
 

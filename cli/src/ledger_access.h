@@ -1,4 +1,5 @@
-// How commands come to the ledger: which file, who acts, by which clock, and what its faults mean to the caller.
+// How commands come to the ledger: which file, who acts, by which clock, and what its faults mean to the
+// caller.
 
 #pragma once
 
@@ -47,8 +48,8 @@ ledger::Ledger open_ledger(const CommonOptions& options, ledger::Ledger::Access 
 /// For commands that may begin a ledger; says so on standard error when they do.
 ledger::Ledger open_or_begin_ledger(const CommonOptions& options);
 
-/// The rulesets in force: those named; else those that the ledger has answered with before, in their edition of
-/// now; else the only current one of the folder. Fails as wrong usage when that leaves a choice.
+/// The rulesets in force: those named; else those that the ledger has answered with before, in their edition
+/// of now; else the only current one of the folder. Fails as wrong usage when that leaves a choice.
 ledger::Protocol protocol_of(const LedgerOptions& options, const ledger::Ledger& ledger);
 
 /// What an error of the ledger means: its own faults are ledger faults, all others wrong usage.

@@ -18,7 +18,8 @@ using cli::Failure;
 
 // Asked of the words themselves: the command line may be the very thing that is wrong.
 bool wants_json(int count, char** words) {
-  return std::any_of(words, words + count, [](const char* word) { return std::string_view(word) == "--json"; });
+  return std::any_of(words, words + count,
+                     [](const char* word) { return std::string_view(word) == "--json"; });
 }
 
 void report(const engine::Errors& errors, bool as_json) {
@@ -59,7 +60,9 @@ int main(int count, char** words) {
     return static_cast<int>(failure.code);
   } catch (const std::exception& fault) {
     std::cout.flush();
-    report({{"fault", std::string("the program met a fault of its own: ") + fault.what(), {},
+    report({{"fault",
+             std::string("the program met a fault of its own: ") + fault.what(),
+             {},
              "nothing was half-written; please report it with the command line"}},
            as_json);
     return static_cast<int>(ExitCode::ledger_fault);

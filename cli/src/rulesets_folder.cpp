@@ -34,7 +34,9 @@ fs::path rulesets_folder(const CommonOptions& options) {
   std::error_code ignored;
   if (!options.rulesets.empty()) {
     if (fs::is_directory(options.rulesets, ignored)) return options.rulesets;
-    fail(ExitCode::unreadable_input, {"unreadable_folder", "`" + options.rulesets + "` is no folder", {},
+    fail(ExitCode::unreadable_input, {"unreadable_folder",
+                                      "`" + options.rulesets + "` is no folder",
+                                      {},
                                       "`--rulesets` names the folder that holds one folder a ruleset"});
   }
   const fs::path program = program_folder();
@@ -43,8 +45,10 @@ fs::path rulesets_folder(const CommonOptions& options) {
   for (const fs::path& candidate : candidates) {
     if (fs::is_directory(candidate, ignored)) return candidate;
   }
-  fail(ExitCode::unreadable_input,
-       {"no_rulesets", "no folder of rulesets is found", {}, "name it with `--rulesets DIR` or DUEWARD_RULESETS"});
+  fail(ExitCode::unreadable_input, {"no_rulesets",
+                                    "no folder of rulesets is found",
+                                    {},
+                                    "name it with `--rulesets DIR` or DUEWARD_RULESETS"});
 }
 
 std::vector<std::string> ruleset_ids(const fs::path& folder) {
@@ -52,7 +56,8 @@ std::vector<std::string> ruleset_ids(const fs::path& folder) {
   std::error_code fault;
   for (fs::directory_iterator entry(folder, fault), end; !fault && entry != end; entry.increment(fault)) {
     std::error_code none;
-    if (fs::is_regular_file(entry->path() / "ruleset.dmn", none)) ids.push_back(entry->path().filename().string());
+    if (fs::is_regular_file(entry->path() / "ruleset.dmn", none))
+      ids.push_back(entry->path().filename().string());
   }
   std::sort(ids.begin(), ids.end());
   return ids;
@@ -66,7 +71,8 @@ RulesetFile read_ruleset(const fs::path& folder, const std::string& id) {
   auto ruleset = require(engine::load_ruleset(bytes, path), ExitCode::unreadable_input);
   if (ruleset->about.id != id) {
     fail(ExitCode::unreadable_input, {"ruleset_misplaced",
-                                      "`" + path + "` calls itself `" + ruleset->about.id + "`", {},
+                                      "`" + path + "` calls itself `" + ruleset->about.id + "`",
+                                      {},
                                       "its folder must have the same name"});
   }
   return {std::move(ruleset), std::move(bytes)};

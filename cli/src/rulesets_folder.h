@@ -24,8 +24,8 @@ struct RulesetFile {
   std::string bytes;  ///< Of ruleset.dmn: what its digest stands for.
 };
 
-/// Reads and checks `folder`/`id`/ruleset.dmn. An unknown id is wrong usage and names the nearest; a broken file
-/// is unreadable input.
+/// Reads and checks `folder`/`id`/ruleset.dmn. An unknown id is wrong usage and names the nearest; a broken
+/// file is unreadable input.
 RulesetFile read_ruleset(const std::filesystem::path& folder, const std::string& id);
 
 }  // namespace cli

@@ -48,7 +48,9 @@ std::optional<Expected> expected_of(const json& line) {
   return expected;
 }
 
-bool is_pair(Action a, Action b, Action one, Action other) { return (a == one && b == other) || (a == other && b == one); }
+bool is_pair(Action a, Action b, Action one, Action other) {
+  return (a == one && b == other) || (a == other && b == one);
+}
 
 bool is_under_75(const engine::Record& record) {
   if (!record.patient.birth_date) return true;
@@ -57,7 +59,8 @@ bool is_under_75(const engine::Record& record) {
 }
 
 // Guidelines that know no difference between two answers; docs/ruleset-format.md.
-bool means_the_same(const std::string& ruleset, const engine::Record& record, Action expected, Action answered) {
+bool means_the_same(const std::string& ruleset, const engine::Record& record, Action expected,
+                    Action answered) {
   if (expected == answered) return true;
   const bool british_or_european = ruleset.starts_with("uk-") || ruleset.starts_with("esge-");
   if (british_or_european && is_under_75(record)) {
@@ -75,7 +78,8 @@ void note_reached(const Advice& advice, std::set<std::string>& reached) {
 }
 
 Error no_case(std::string_view source, std::uint32_t line, std::string message) {
-  Error error{"no_case", std::move(message), {}, "a case has `id`, `given` and `expect`: docs/ruleset-format.md"};
+  Error error{
+      "no_case", std::move(message), {}, "a case has `id`, `given` and `expect`: docs/ruleset-format.md"};
   error.place.source = source;
   error.place.line = line;
   error.place.column = 1;
@@ -98,7 +102,8 @@ Result<engine::Done> run_case(engine::Adviser& adviser, const engine::Ruleset& r
   const bool right = advice.action && advice.interval == expected->interval &&
                      means_the_same(ruleset.about.id, *record, expected->action, *advice.action);
   if (right) return engine::Done{};
-  std::string answered = std::string(engine::text_of(advice.state)) + ": " + text_of(advice.action, advice.interval);
+  std::string answered =
+      std::string(engine::text_of(advice.state)) + ": " + text_of(advice.action, advice.interval);
   for (const engine::Reason& reason : advice.reasons) answered += " [" + reason.rule + "]";
   for (const Error& error : advice.errors) answered += "; " + error.message;
   run.failed.push_back({line.value("id", "line " + std::to_string(number)),

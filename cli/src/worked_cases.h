@@ -24,9 +24,9 @@ struct CaseRun {
   std::vector<std::string> unreached;  ///< Row ids of the ruleset that no case fired, in the file's order.
 };
 
-/// Runs `cases` (JSON Lines; docs/ruleset-format.md), each as of the day of its examination. A line that is no case
-/// is an error.
-engine::Result<CaseRun> run_cases(const std::shared_ptr<const engine::Ruleset>& ruleset, std::string_view cases,
-                                  std::string_view source);
+/// Runs `cases` (JSON Lines; docs/ruleset-format.md), each as of the day of its examination. A line that is
+/// no case is an error.
+engine::Result<CaseRun> run_cases(const std::shared_ptr<const engine::Ruleset>& ruleset,
+                                  std::string_view cases, std::string_view source);
 
 }  // namespace cli

@@ -57,12 +57,13 @@ TEST_CASE("no module includes what lies above it", "[architecture]") {
 }
 
 TEST_CASE("the engine includes no clock, file, database, log or thread", "[architecture]") {
-  const std::vector<std::string> impure = {"fstream", "iostream", "filesystem", "thread",   "mutex",
-                                           "future",  "ctime",    "time.h",     "cstdio",   "random",
-                                           "cstdlib", "unistd.h", "fcntl.h",    "sys/stat.h", "sqlite3.h"};
+  const std::vector<std::string> impure = {"fstream",  "iostream", "filesystem", "thread",   "mutex",
+                                           "future",   "ctime",    "time.h",     "cstdio",   "random",
+                                           "unistd.h", "fcntl.h",  "sys/stat.h", "sqlite3.h"};
   for (const Include& include : includes_of("engine")) {
     INFO(include.file << " includes " << include.header);
-    CHECK(std::find(impure.begin(), impure.end(), include.header) == impure.end());
+    const bool is_pure = std::find(impure.begin(), impure.end(), include.header) == impure.end();
+    CHECK(is_pure);
     CHECK_FALSE(include.header.starts_with("spdlog/"));
     CHECK_FALSE(include.header.starts_with("SQLiteCpp/"));
     CHECK_FALSE(include.header.starts_with("CLI/"));
@@ -92,8 +93,8 @@ TEST_CASE("a module shows the others only its include folder", "[architecture]")
 }
 
 TEST_CASE("only one folder asks the machine for the time", "[architecture]") {
-  const std::regex clocks(R"(system_clock|steady_clock|high_resolution_clock|utc_clock|localtime|gettimeofday|)"
-                          R"(clock_gettime|\btime\((0|NULL|nullptr|&))");
+  const std::regex clocks(R"(_clock::now|\b(localtime|gmtime)(_r)?\(|gettimeofday|clock_gettime|)"
+                          R"(\btime\((0|NULL|nullptr|&))");
   for (const char* module : {"engine", "ledger", "cli"}) {
     for (const auto& entry : fs::recursive_directory_iterator(fs::path(DUEWARD_SOURCE_DIR) / module)) {
       if (!entry.is_regular_file()) continue;

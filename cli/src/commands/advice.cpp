@@ -41,10 +41,12 @@ ExitCode sign(const SigningOptions& options) {
 ledger::Decision decision_of(const SigningOptions& options) {
   const auto action = engine::action_of(options.action);
   if (!action) {
-    fail(ExitCode::wrong_usage,
-         {"unknown_action", "--action: there is no action `" + options.action + "`", {},
-          "`surveillance colonoscopy`, `site check`, `repeat examination`, `no surveillance`, `return to screening`, "
-          "`refer` or `individualise`"});
+    fail(ExitCode::wrong_usage, {"unknown_action",
+                                 "--action: there is no action `" + options.action + "`",
+                                 {},
+                                 "`surveillance colonoscopy`, `site check`, `repeat examination`, `no "
+                                 "surveillance`, `return to screening`, "
+                                 "`refer` or `individualise`"});
   }
   ledger::Decision decision{*action, {}, options.reason};
   if (!options.from.empty()) {
@@ -59,8 +61,8 @@ ExitCode override_advice(const SigningOptions& options) {
   ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
   const UnitClock clock = clock_of(options);
   const ledger::Author author{actor_of(options), clock};
-  print(from_ledger(
-            ledger::override_advice(ledger, author, options.exam, options.clinician, decision, options.advice)),
+  print(from_ledger(ledger::override_advice(ledger, author, options.exam, options.clinician, decision,
+                                            options.advice)),
         "decided otherwise", options.clinician);
   return ExitCode::done;
 }
@@ -68,8 +70,12 @@ ExitCode override_advice(const SigningOptions& options) {
 std::shared_ptr<SigningOptions> add_common(CLI::App& command) {
   const auto options = std::make_shared<SigningOptions>();
   command.add_option("exam", options->exam, "The examination's id")->required()->type_name("EXAM");
-  command.add_option("--by", options->clinician, "The clinician who answers for it")->required()->type_name("NAME");
-  command.add_option("--advice", options->advice, "Number of the advice that was seen: refused if another came since")
+  command.add_option("--by", options->clinician, "The clinician who answers for it")
+      ->required()
+      ->type_name("NAME");
+  command
+      .add_option("--advice", options->advice,
+                  "Number of the advice that was seen: refused if another came since")
       ->type_name("ENTRY");
   add_writing_options(command, *options);
   add_json_option(command, *options);
@@ -86,11 +92,13 @@ void add_advice(CLI::App& program, Run& run) {
   const auto sign_options = add_common(*signing);
   when_asked(*signing, run, [sign_options] { return sign(*sign_options); });
 
-  CLI::App* overriding = advice->add_subcommand("override", "Decide otherwise, with a reason; the answer is kept");
+  CLI::App* overriding =
+      advice->add_subcommand("override", "Decide otherwise, with a reason; the answer is kept");
   const auto options = add_common(*overriding);
   overriding->add_option("--action", options->action, "What shall be done")->required()->type_name("ACTION");
   overriding->add_option("--from", options->from, "First day on which it is due")->type_name("YYYY-MM-DD");
-  overriding->add_option("--to", options->to, "Last day of the window; left out: the first")->type_name("YYYY-MM-DD");
+  overriding->add_option("--to", options->to, "Last day of the window; left out: the first")
+      ->type_name("YYYY-MM-DD");
   overriding->add_option("--reason", options->reason, "Why")->required()->type_name("TEXT");
   when_asked(*overriding, run, [options] { return override_advice(*options); });
 }

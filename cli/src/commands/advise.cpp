@@ -23,7 +23,8 @@ struct AdviseOptions : CommonOptions {
   std::vector<std::string> settings;
 };
 
-// The settings are tried before any record is read: a wrong one is a fault of the command line, not of a record.
+// The settings are tried before any record is read: a wrong one is a fault of the command line, not of a
+// record.
 void check_settings(const std::vector<std::string>& settings) {
   engine::Record nobody;
   for (const std::string& setting : settings) {
@@ -49,7 +50,8 @@ class Advisers {
       answers.push_back(engine::refused(id, record.errors()));
       return answers;
     }
-    for (const std::string& setting : settings_) require(engine::apply_setting(*record, setting), ExitCode::wrong_usage);
+    for (const std::string& setting : settings_)
+      require(engine::apply_setting(*record, setting), ExitCode::wrong_usage);
     for (const auto& adviser : advisers_) answers.push_back(adviser->advise(*record, today_, id));
     return answers;
   }
@@ -96,9 +98,13 @@ ExitCode advise_all(const AdviseOptions& options) {
 void add_advise(CLI::App& program, Run& run) {
   const auto options = std::make_shared<AdviseOptions>();
   options->files = {"-"};
-  CLI::App* command = program.add_subcommand("advise", "The next step for a record, by the rulesets that are named");
-  command->add_option("file", options->files, "Records as JSON, one a line; - is standard input")->type_name("FILE");
-  command->add_option("--ruleset", options->ruleset_ids, "Id of a ruleset; with several the earliest answer leads")
+  CLI::App* command =
+      program.add_subcommand("advise", "The next step for a record, by the rulesets that are named");
+  command->add_option("file", options->files, "Records as JSON, one a line; - is standard input")
+      ->type_name("FILE");
+  command
+      ->add_option("--ruleset", options->ruleset_ids,
+                   "Id of a ruleset; with several the earliest answer leads")
       ->required()
       ->type_name("ID")
       ->expected(1)

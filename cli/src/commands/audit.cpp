@@ -31,7 +31,8 @@ ExitCode print(const ledger::AuditReport& report, const std::string& sound, bool
               << '\n';
   } else {
     for (const ledger::AuditFault& fault : report.faults) {
-      const std::string place = fault.entry == 0 ? fault.where : fault.where + ", entry " + std::to_string(fault.entry);
+      const std::string place =
+          fault.entry == 0 ? fault.where : fault.where + ", entry " + std::to_string(fault.entry);
       std::cout << wrapped("fault: " + place + ": " + fault.what, 2);
     }
     if (report.faults.empty()) {
@@ -63,7 +64,8 @@ ExitCode replay(const AuditOptions& options) {
 ExitCode checkpoint(const AuditOptions& options) {
   ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
   const UnitClock clock = clock_of(options);
-  std::cout << ledger::text_of(from_ledger(ledger::issue_checkpoint(ledger, {actor_of(options), clock}))) << '\n';
+  std::cout << ledger::text_of(from_ledger(ledger::issue_checkpoint(ledger, {actor_of(options), clock})))
+            << '\n';
   return ExitCode::done;
 }
 
@@ -74,8 +76,11 @@ void add_audit(CLI::App& program, Run& run) {
   audit->require_subcommand(1);
 
   const auto verify_options = std::make_shared<AuditOptions>();
-  CLI::App* verifying = audit->add_subcommand("verify", "Check every entry, and every list against the entries");
-  verifying->add_option("--checkpoint", verify_options->kept, "A line of `audit checkpoint` that was kept elsewhere")
+  CLI::App* verifying =
+      audit->add_subcommand("verify", "Check every entry, and every list against the entries");
+  verifying
+      ->add_option("--checkpoint", verify_options->kept,
+                   "A line of `audit checkpoint` that was kept elsewhere")
       ->type_name("LINE");
   add_ledger_option(*verifying, *verify_options);
   add_json_option(*verifying, *verify_options);
@@ -88,7 +93,8 @@ void add_audit(CLI::App& program, Run& run) {
   when_asked(*replaying, run, [replay_options] { return replay(*replay_options); });
 
   const auto options = std::make_shared<AuditOptions>();
-  CLI::App* issuing = audit->add_subcommand("checkpoint", "Print size and head hash: keep the line elsewhere");
+  CLI::App* issuing =
+      audit->add_subcommand("checkpoint", "Print size and head hash: keep the line elsewhere");
   add_writing_options(*issuing, *options);
   add_json_option(*issuing, *options);
   when_asked(*issuing, run, [options] { return checkpoint(*options); });

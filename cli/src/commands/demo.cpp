@@ -30,7 +30,8 @@ struct DemoOptions : LedgerOptions {
 std::string new_folder() {
   std::string folder = (fs::temp_directory_path() / "dueward-demo-XXXXXX").string();
   if (::mkdtemp(folder.data()) == nullptr) {
-    throw Failure{ExitCode::unreadable_input, {system_error("unwritable_folder", "cannot be made", folder, errno)}};
+    throw Failure{ExitCode::unreadable_input,
+                  {system_error("unwritable_folder", "cannot be made", folder, errno)}};
   }
   return folder;
 }
@@ -64,8 +65,8 @@ ExitCode demonstrate(const DemoOptions& options) {
   require(write_atomically(record, example_record(today)), ExitCode::unreadable_input);
 
   std::cout << wrapped("An invented unit: " + std::to_string(unit.patients) + " patients who do not exist, " +
-                       std::to_string(unit.signatures) + " signed decisions, " + std::to_string(unit.refused) +
-                       " records that were refused. Ledger: " + path);
+                       std::to_string(unit.signatures) + " signed decisions, " +
+                       std::to_string(unit.refused) + " records that were refused. Ledger: " + path);
   walk({called_as(), path, record.string(), protocol.front().ruleset->about.id, unit.exam_to_sign, today});
   std::cout << caution << '\n';
   return ExitCode::done;
@@ -75,7 +76,8 @@ ExitCode demonstrate(const DemoOptions& options) {
 
 void add_demo(CLI::App& program, Run& run) {
   const auto options = std::make_shared<DemoOptions>();
-  CLI::App* command = program.add_subcommand("demo", "An invented unit with its patients, and a walk through it");
+  CLI::App* command =
+      program.add_subcommand("demo", "An invented unit with its patients, and a walk through it");
   command->add_option("--patients", options->patients, "About how many")
       ->check(CLI::Range(1, 100'000))
       ->type_name("NUMBER");

@@ -24,7 +24,8 @@ struct DmnOptions : CommonOptions {
   std::string input = "{}";
 };
 
-std::uint32_t find(const engine::Model& model, const std::string& name, ElementView::Kind kind, const char* what) {
+std::uint32_t find(const engine::Model& model, const std::string& name, ElementView::Kind kind,
+                   const char* what) {
   if (const auto found = model.find(name, kind)) return *found;
   std::vector<std::string_view> names;
   std::string listed;
@@ -36,7 +37,8 @@ std::uint32_t find(const engine::Model& model, const std::string& name, ElementV
   const std::string near = engine::nearest(name, names);
   std::string help = near.empty() ? "" : "did you mean `" + near + "`? ";
   help += listed.empty() ? std::string("there is none") : "there are " + listed;
-  fail(ExitCode::wrong_usage, {"unknown_name", std::string("the file has no ") + what + " `" + name + "`", {}, help});
+  fail(ExitCode::wrong_usage,
+       {"unknown_name", std::string("the file has no ") + what + " `" + name + "`", {}, help});
 }
 
 ExitCode decide(const DmnOptions& options) {
@@ -60,7 +62,9 @@ ExitCode decide(const DmnOptions& options) {
 void add_dmn(CLI::App& program, Run& run) {
   const auto options = std::make_shared<DmnOptions>();
   CLI::App* command = program.add_subcommand("dmn", "The value of a decision of a DMN file");
-  command->add_option("file", options->file, "The DMN file; - is standard input")->required()->type_name("FILE");
+  command->add_option("file", options->file, "The DMN file; - is standard input")
+      ->required()
+      ->type_name("FILE");
   command->add_option("--decision", options->decision, "The decision's name")->required()->type_name("NAME");
   command->add_option("--input", options->input, "The input data by name")->type_name("JSON");
   add_today_option(*command, *options);

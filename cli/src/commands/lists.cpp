@@ -1,5 +1,5 @@
-// dueward due, overdue, awaiting, unplanned, to-close, inputs: the work lists. Between them every examination and
-// every recall that waits for someone.
+// dueward due, overdue, awaiting, unplanned, to-close, inputs: the work lists. Between them every examination
+// and every recall that waits for someone.
 
 #include <CLI/CLI.hpp>
 #include <iostream>
@@ -50,7 +50,9 @@ WorkList make_to_close(const Request& request) {
   keep_between(list, "due", request.from, request.to);
   return list;
 }
-WorkList make_inputs(const Request& request) { return inputs_list(request.ledger, request.today); }
+WorkList make_inputs(const Request& request) {
+  return inputs_list(request.ledger, request.today);
+}
 
 ExitCode print(const ListOptions& options, Make make) {
   const ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::read);
@@ -102,8 +104,11 @@ void add_lists(CLI::App& program, Run& run) {
   add(program, run, "inputs", "Records and results that wait for a person", nullptr, make_inputs);
 
   const auto options = std::make_shared<SettleOptions>();
-  CLI::App* command = program.add_subcommand("settle", "Take an input off the list of those that wait for a person");
-  command->add_option("entry", options->entry, "Its number on `dueward inputs`")->required()->type_name("ENTRY");
+  CLI::App* command =
+      program.add_subcommand("settle", "Take an input off the list of those that wait for a person");
+  command->add_option("entry", options->entry, "Its number on `dueward inputs`")
+      ->required()
+      ->type_name("ENTRY");
   command->add_option("--reason", options->reason, "What was done with it")->required()->type_name("TEXT");
   add_writing_options(*command, *options);
   add_json_option(*command, *options);

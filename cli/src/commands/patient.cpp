@@ -65,7 +65,8 @@ ExitCode show(const PatientOptions& options) {
   for (const ledger::Entry& entry : history.entries) {
     const std::string number = std::to_string(entry.sequence);
     std::cout << wrapped(std::string(number.size() < 7 ? 7 - number.size() : 0, ' ') + number + "  " +
-                             entry.at.substr(0, 10) + "  " + ledger::summary_of(entry) + " (" + entry.actor + ")",
+                             entry.at.substr(0, 10) + "  " + ledger::summary_of(entry) + " (" + entry.actor +
+                             ")",
                          21);
   }
   std::cout << '\n' << caution << '\n';
@@ -85,10 +86,13 @@ ExitCode report(const PatientOptions& options, Report write, const char* what) {
   return ExitCode::done;
 }
 
-void add_report(CLI::App& program, Run& run, const char* name, const char* purpose, Report write, const char* what) {
+void add_report(CLI::App& program, Run& run, const char* name, const char* purpose, Report write,
+                const char* what) {
   const auto options = std::make_shared<PatientOptions>();
   CLI::App* command = program.add_subcommand(name, purpose);
-  command->add_option("person", options->person, "P17, an identifier, or system:value")->required()->type_name("ID");
+  command->add_option("person", options->person, "P17, an identifier, or system:value")
+      ->required()
+      ->type_name("ID");
   command->add_option("--on", options->on, "The day")->required()->type_name("YYYY-MM-DD");
   add_writing_options(*command, *options);
   add_json_option(*command, *options);
@@ -100,12 +104,15 @@ void add_report(CLI::App& program, Run& run, const char* name, const char* purpo
 void add_patient(CLI::App& program, Run& run) {
   const auto options = std::make_shared<PatientOptions>();
   CLI::App* command = program.add_subcommand("patient", "All that the ledger holds about one person");
-  command->add_option("person", options->person, "P17, an identifier, or system:value")->required()->type_name("ID");
+  command->add_option("person", options->person, "P17, an identifier, or system:value")
+      ->required()
+      ->type_name("ID");
   add_reading_options(*command, *options);
   add_json_option(*command, *options);
   when_asked(*command, run, [options] { return show(*options); });
 
-  add_report(program, run, "died", "Note a death: a clinician then closes the open recalls", ledger::report_death, "died");
+  add_report(program, run, "died", "Note a death: a clinician then closes the open recalls",
+             ledger::report_death, "died");
   add_report(program, run, "moved-away", "Note a move away: a clinician then closes the open recalls",
              ledger::report_move_away, "moved away");
 }

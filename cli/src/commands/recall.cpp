@@ -53,8 +53,9 @@ std::optional<engine::Date> day(const char* option, const std::string& text) {
 }
 
 ExitCode move_recall(const MoveOptions& options, Move move) {
-  const ledger::MoveDetails details{options.clinician,           options.reason,          options.means,
-                                    day("--from", options.from), day("--to", options.to), day("--on", options.on)};
+  const ledger::MoveDetails details{options.clinician,       options.reason,
+                                    options.means,           day("--from", options.from),
+                                    day("--to", options.to), day("--on", options.on)};
   ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
   const UnitClock clock = clock_of(options);
   const auto state =
@@ -66,16 +67,21 @@ ExitCode move_recall(const MoveOptions& options, Move move) {
 void add_move(CLI::App& parent, Run& run, const MoveCommand& move) {
   const auto options = std::make_shared<MoveOptions>();
   CLI::App* command = parent.add_subcommand(word_of(move.move), move.purpose);
-  const auto wants = [&](char letter) { return std::string_view(move.wants).find(letter) != std::string_view::npos; };
+  const auto wants = [&](char letter) {
+    return std::string_view(move.wants).find(letter) != std::string_view::npos;
+  };
   command->add_option("recall", options->recall, "The recall's number")->required()->type_name("RECALL");
-  if (wants('b')) command->add_option("--by", options->clinician, "The clinician who decides")->type_name("NAME");
+  if (wants('b'))
+    command->add_option("--by", options->clinician, "The clinician who decides")->type_name("NAME");
   if (wants('r')) command->add_option("--reason", options->reason, "Why")->type_name("TEXT");
-  if (wants('m')) command->add_option("--means", options->means, "How: letter, telephone ...")->type_name("TEXT");
+  if (wants('m'))
+    command->add_option("--means", options->means, "How: letter, telephone ...")->type_name("TEXT");
   if (wants('w')) {
     command->add_option("--from", options->from, "First day")->type_name("YYYY-MM-DD");
     command->add_option("--to", options->to, "Last day")->type_name("YYYY-MM-DD");
   }
-  if (wants('o')) command->add_option("--on", options->on, "The day it is about; left out: today")->type_name("YYYY-MM-DD");
+  if (wants('o'))
+    command->add_option("--on", options->on, "The day it is about; left out: today")->type_name("YYYY-MM-DD");
   add_writing_options(*command, *options);
   add_json_option(*command, *options);
   when_asked(*command, run, [options, kind = move.move] { return move_recall(*options, kind); });
@@ -84,7 +90,8 @@ void add_move(CLI::App& parent, Run& run, const MoveCommand& move) {
 }  // namespace
 
 void add_recall(CLI::App& program, Run& run) {
-  CLI::App* command = program.add_subcommand("recall", "What happens to a recall: vet, invite, book, close ...");
+  CLI::App* command =
+      program.add_subcommand("recall", "What happens to a recall: vet, invite, book, close ...");
   command->require_subcommand(1);
   for (const MoveCommand& move : moves) add_move(*command, run, move);
 }

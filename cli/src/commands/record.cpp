@@ -1,5 +1,5 @@
-// dueward record, dueward result: examinations and histology into the ledger. Idempotent: what is known changes
-// nothing. The two differ only in what a line holds.
+// dueward record, dueward result: examinations and histology into the ledger. Idempotent: what is known
+// changes nothing. The two differ only in what a line holds.
 
 #include <CLI/CLI.hpp>
 #include <iostream>
@@ -57,7 +57,9 @@ ExitCode receive_all(const RecordOptions& options, Receive receive) {
 void add(CLI::App& program, Run& run, const std::string& name, const std::string& purpose, Receive receive) {
   const auto options = std::make_shared<RecordOptions>();
   CLI::App* command = program.add_subcommand(name, purpose);
-  command->add_option("file", options->files, "JSON, one a line; - is standard input")->required()->type_name("FILE");
+  command->add_option("file", options->files, "JSON, one a line; - is standard input")
+      ->required()
+      ->type_name("FILE");
   add_advising_options(*command, *options);
   add_json_option(*command, *options);
   when_asked(*command, run, [options, receive] { return receive_all(*options, receive); });

@@ -53,10 +53,12 @@ ExitCode show(const RulesetsOptions& options) {
 }
 
 void print(const std::string& id, const CaseRun& run) {
-  std::cout << id << ": " << run.total - run.failed.size() << " of " << run.total << " cases as the guideline answers\n";
+  std::cout << id << ": " << run.total - run.failed.size() << " of " << run.total
+            << " cases as the guideline answers\n";
   for (const FailedCase& failed : run.failed) {
     std::cout << "  " << failed.id << "\n"
-              << wrapped("    expected  " + failed.expected, 14) << wrapped("    answered  " + failed.answered, 14);
+              << wrapped("    expected  " + failed.expected, 14)
+              << wrapped("    answered  " + failed.answered, 14);
     if (!failed.why.empty()) std::cout << wrapped("    because   " + failed.why, 14);
   }
   if (run.unreached.empty()) return;
@@ -103,11 +105,13 @@ void add(CLI::App& parent, Run& run, const std::string& name, const std::string&
 }  // namespace
 
 void add_rulesets(CLI::App& program, Run& run) {
-  CLI::App* command = program.add_subcommand("rulesets", "The guidelines that can be asked, and their checks");
+  CLI::App* command =
+      program.add_subcommand("rulesets", "The guidelines that can be asked, and their checks");
   command->require_subcommand(1);
   add(*command, run, "list", "Every ruleset with its edition and state", list, false);
   add(*command, run, "show", "The tables as a person reads them, with the source of each row", show, true);
-  add(*command, run, "check", "Answers the worked cases of each guideline; 1 when one comes out wrong", check, false);
+  add(*command, run, "check", "Answers the worked cases of each guideline; 1 when one comes out wrong", check,
+      false);
   add(*command, run, "verify", "Reads and checks each file, and prints its digest", verify, false);
 }
 

@@ -88,7 +88,8 @@ ExitCode serve(const ServeOptions& options) {
 
 void add_serve(CLI::App& program, Run& run) {
   const auto options = std::make_shared<ServeOptions>();
-  CLI::App* command = program.add_subcommand("serve", "The daemon: empties the inbox, sweeps the lists once a day");
+  CLI::App* command =
+      program.add_subcommand("serve", "The daemon: empties the inbox, sweeps the lists once a day");
   command->add_option("--inbox", options->inbox, "Folder where records and results are put")
       ->required()
       ->envname("DUEWARD_INBOX")

@@ -12,7 +12,9 @@ const engine::Context& context_of(const std::string& option, const std::string& 
   const engine::Value value = require(engine::value_from_json(json, arena), ExitCode::unreadable_input);
   if (!value.is(engine::Kind::context)) {
     fail(ExitCode::unreadable_input,
-         {"no_object", option + ": expected a JSON object, read " + std::string(engine::type_name(value.kind())), {},
+         {"no_object",
+          option + ": expected a JSON object, read " + std::string(engine::type_name(value.kind())),
+          {},
           "for example " + option + " '{\"age\": 70}'"});
   }
   return value.context();

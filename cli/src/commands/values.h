@@ -16,8 +16,8 @@ const engine::Context& context_of(const std::string& option, const std::string& 
 /// Now; with `--today` the first moment of that day in UTC.
 engine::DateTime now_of(const CommonOptions& options);
 
-/// Shows the diagnostics on standard error. Needs a person when one is an error: the value shown may be null for
-/// that reason alone.
+/// Shows the diagnostics on standard error. Needs a person when one is an error: the value shown may be null
+/// for that reason alone.
 ExitCode report(const engine::Diagnostics& diagnostics, const std::string& source, bool as_json);
 
 }  // namespace cli

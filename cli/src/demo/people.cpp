@@ -5,17 +5,18 @@ namespace cli {
 namespace {
 
 constexpr const char* families[] = {
-    "Abelwood",  "Arkley",    "Bramwith", "Brindleford", "Calderby", "Cotterhall", "Dallimoor", "Dunnersby",
-    "Elmsgarth", "Fairholt",  "Fennimoor", "Garthside",  "Hallibrook", "Harrowden", "Ingleworth", "Kettlemoor",
-    "Lambrook",  "Larkhill",  "Merrowby", "Millerdale",  "Netherwood", "Oakhampton", "Okonwara", "Patelhar",
-    "Penrosel",  "Quillfeather", "Ravensby", "Rowantree", "Sandiford", "Shahzar",   "Stonegrave", "Tallisford",
-    "Thornaby",  "Underhay",  "Vellacourt", "Wetherfold", "Winterslow", "Yarrowdale"};
-constexpr const char* women[] = {"Ada", "Amira", "Beatrice", "Chidi", "Dorothy", "Elaine", "Fatima", "Grace", "Hazel",
-                                 "Irene", "Joan", "Kamala", "Lydia", "Mavis", "Nadia", "Olive", "Priya", "Rosa",
-                                 "Sheila", "Winifred"};
-constexpr const char* men[] = {"Albert", "Anil", "Bernard", "Cedric", "Desmond", "Edwin", "Farid", "Gordon", "Harold",
-                               "Ivor", "Jamal", "Kenneth", "Leonard", "Mohan", "Norman", "Omar", "Percy", "Ronald",
-                               "Samir", "Walter"};
+    "Abelwood",   "Arkley",     "Bramwith",   "Brindleford", "Calderby",     "Cotterhall", "Dallimoor",
+    "Dunnersby",  "Elmsgarth",  "Fairholt",   "Fennimoor",   "Garthside",    "Hallibrook", "Harrowden",
+    "Ingleworth", "Kettlemoor", "Lambrook",   "Larkhill",    "Merrowby",     "Millerdale", "Netherwood",
+    "Oakhampton", "Okonwara",   "Patelhar",   "Penrosel",    "Quillfeather", "Ravensby",   "Rowantree",
+    "Sandiford",  "Shahzar",    "Stonegrave", "Tallisford",  "Thornaby",     "Underhay",   "Vellacourt",
+    "Wetherfold", "Winterslow", "Yarrowdale"};
+constexpr const char* women[] = {"Ada",   "Amira", "Beatrice", "Chidi", "Dorothy", "Elaine",  "Fatima",
+                                 "Grace", "Hazel", "Irene",    "Joan",  "Kamala",  "Lydia",   "Mavis",
+                                 "Nadia", "Olive", "Priya",    "Rosa",  "Sheila",  "Winifred"};
+constexpr const char* men[] = {"Albert", "Anil",   "Bernard", "Cedric", "Desmond", "Edwin",   "Farid",
+                               "Gordon", "Harold", "Ivor",    "Jamal",  "Kenneth", "Leonard", "Mohan",
+                               "Norman", "Omar",   "Percy",   "Ronald", "Samir",   "Walter"};
 
 }  // namespace
 

@@ -1,4 +1,5 @@
-// Invented people. Their NHS Numbers are from the range 999 000 0000 on, which is kept for tests and given to no one.
+// Invented people. Their NHS Numbers are from the range 999 000 0000 on, which is kept for tests and given to
+// no one.
 
 #pragma once
 
@@ -10,8 +11,8 @@
 
 namespace cli {
 
-/// The test number with that serial, 0 to 999,999, with its check digit (modulus 11); empty where the nine digits
-/// have none. Source: NHS Data Dictionary, NHS NUMBER.
+/// The test number with that serial, 0 to 999,999, with its check digit (modulus 11); empty where the nine
+/// digits have none. Source: NHS Data Dictionary, NHS NUMBER.
 std::string test_nhs_number(int serial);
 
 /// Gives one invented person after the other, each with a number of their own.

@@ -1,5 +1,5 @@
-// What happens to the invented patients: every state that an examination and a recall can be in, with how many of
-// 300 patients are in it.
+// What happens to the invented patients: every state that an examination and a recall can be in, with how
+// many of 300 patients are in it.
 
 #pragma once
 
@@ -59,8 +59,8 @@ struct Scenario {
 
 std::span<const Scenario> scenarios();
 
-/// Months after which the guideline asks for the next step: only to place the examination in time. What is really
-/// due, the ruleset says.
+/// Months after which the guideline asks for the next step: only to place the examination in time. What is
+/// really due, the ruleset says.
 int usual_months(Findings findings);
 
 /// The `exam` of a record, all histology given. `day` is when it took place.

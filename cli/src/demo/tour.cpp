@@ -79,17 +79,20 @@ void walk(const Tour& tour) {
   show(tour, "1. One examination, no ledger: what does the guideline say, and why?",
        {"advise", tour.record, "--ruleset", tour.ruleset, "--today", engine::text_of(tour.today)});
   show(tour, "2. Who is due? The office works through this list.", on_ledger({"due"}));
-  show(tour, "3. Who is late? No one drops off this list until a clinician or the examination takes them off.",
+  show(tour,
+       "3. Who is late? No one drops off this list until a clinician or the examination takes them off.",
        on_ledger({"overdue"}));
   show(tour, "4. Whose pathology has not come back? The laboratory owes these.", on_ledger({"awaiting"}));
-  show(tour, "5. Which examinations have no outcome yet? The consultant empties this list.", on_ledger({"unplanned"}));
+  show(tour, "5. Which examinations have no outcome yet? The consultant empties this list.",
+       on_ledger({"unplanned"}));
   if (!tour.exam_to_sign.empty()) {
     show(tour, "6. The consultant signs one of them; it leaves that list, and its recall is opened.",
          on_ledger({"advice", "sign", tour.exam_to_sign, "--by", "Dr R. Hazelmere"}));
   }
   show(tour, "7. Was anything altered since? The auditor asks the ledger itself.",
        {"audit", "verify", "--ledger", tour.ledger});
-  std::cout << "\nThe ledger stays where it is: try `" << tour.program << " --help`. Everything in it is invented.\n";
+  std::cout << "\nThe ledger stays where it is: try `" << tour.program
+            << " --help`. Everything in it is invented.\n";
 }
 
 }  // namespace cli

@@ -1,4 +1,5 @@
-// A newcomer's walk through the invented unit: a few words, the command line to type, and what it really prints.
+// A newcomer's walk through the invented unit: a few words, the command line to type, and what it really
+// prints.
 
 #pragma once
 

@@ -10,8 +10,8 @@
 #include "demo/people.h"
 #include "demo/scenarios.h"
 #include "failure.h"
-#include "ledger/reception.h"
 #include "ledger/recalls.h"
+#include "ledger/reception.h"
 #include "ledger/signing.h"
 #include "ledger_access.h"
 
@@ -25,7 +25,9 @@ using nlohmann::json;
 
 constexpr const char* consultant = "Dr R. Hazelmere";
 
-Date shifted(const Date& day, std::int64_t days) { return *engine::date_from_days(engine::days_since_epoch(day) + days); }
+Date shifted(const Date& day, std::int64_t days) {
+  return *engine::date_from_days(engine::days_since_epoch(day) + days);
+}
 
 // A clock that stands at nine in the morning of the day that is being played, and moves on with every look.
 class DemoClock : public ledger::Clock {
@@ -89,8 +91,9 @@ class Player {
 
   void admit(const Scenario& scenario) {
     const Date anchor = shifted(today_, dice_.between(scenario.earliest_day, scenario.latest_day));
-    const Date day = scenario.counted_from_due ? *engine::add(anchor, engine::Months{-usual_months(scenario.findings)})
-                                               : anchor;
+    const Date day = scenario.counted_from_due
+                         ? *engine::add(anchor, engine::Months{-usual_months(scenario.findings)})
+                         : anchor;
     auto course = std::make_shared<Course>(Course{scenario, {}, {}, {}});
     course->patient = people_.next(dice_.between(scenario.youngest, scenario.oldest), day);
     if (scenario.findings == Findings::lynch_syndrome) {
@@ -146,8 +149,8 @@ class Player {
   void answer(const std::shared_ptr<Course>& course, const ledger::Receipt& receipt) {
     if (receipt.answers.empty()) return;
     const engine::Advice& advice = receipt.answers[receipt.chosen];
-    const bool can_be_signed = advice.state == engine::AdviceState::settled &&
-                               advice.action != engine::Action::individualise;
+    const bool can_be_signed =
+        advice.state == engine::AdviceState::settled && advice.action != engine::Action::individualise;
     if (!can_be_signed) return;
     if (course->scenario.fate == Fate::waits_for_signature) {
       if (unit_.exam_to_sign.empty()) unit_.exam_to_sign = course->exam["id"];
@@ -157,14 +160,16 @@ class Player {
        [this, course, due = advice.due, number = receipt.advice] { sign(course, due, number); });
   }
 
-  void sign(const std::shared_ptr<Course>& course, const std::optional<engine::Window>& due, std::uint64_t advice) {
+  void sign(const std::shared_ptr<Course>& course, const std::optional<engine::Window>& due,
+            std::uint64_t advice) {
     const std::string exam = course->exam["id"];
     ++unit_.signatures;
     if (course->scenario.fate == Fate::decided_otherwise && due) {
       const Date later = *engine::add(due->from, engine::Months{12});
       const ledger::Decision decision{engine::Action::surveillance_colonoscopy, engine::Window{later, later},
                                       "recovering from a stroke, agreed with the patient"};
-      from_ledger(ledger::override_advice(ledger_, author("r.hazelmere"), exam, consultant, decision, advice));
+      from_ledger(
+          ledger::override_advice(ledger_, author("r.hazelmere"), exam, consultant, decision, advice));
       return;
     }
     const auto done = from_ledger(ledger::sign(ledger_, author("r.hazelmere"), exam, consultant, advice));
@@ -172,7 +177,8 @@ class Player {
     if (due && !done.recall.empty()) follow(course, due->from);
   }
 
-  void move(const std::shared_ptr<Course>& course, const Date& day, Move move, const ledger::MoveDetails& details) {
+  void move(const std::shared_ptr<Course>& course, const Date& day, Move move,
+            const ledger::MoveDetails& details) {
     on(day, [this, course, move, details] {
       from_ledger(ledger::move_recall(ledger_, author("j.pym"), course->recall, move, details));
     });
@@ -206,7 +212,8 @@ class Player {
              {consultant, "the patient declines further surveillance after discussion", "", {}, {}, {}});
         break;
       case Fate::handed_over:
-        move(course, shifted(clock_.today(), 30), Move::hand_over, {"", "to the screening programme", "", {}, {}, {}});
+        move(course, shifted(clock_.today(), 30), Move::hand_over,
+             {"", "to the screening programme", "", {}, {}, {}});
         break;
       case Fate::died:
         on(shifted(today_, -12), [this, course] { leave(course, ledger::report_death); });
@@ -228,7 +235,8 @@ class Player {
     after.fate = Fate::signed_only;
     auto next = std::make_shared<Course>(Course{after, course->patient, {}, {}});
     next->exam = examination(Findings::none, next_exam(), clock_.today(), dice_);
-    next->exam["indication"] = course->scenario.findings == Findings::large_in_pieces ? "site check" : "surveillance";
+    next->exam["indication"] =
+        course->scenario.findings == Findings::large_in_pieces ? "site check" : "surveillance";
     examine(next);
   }
 
@@ -253,7 +261,8 @@ class Player {
                           {"specimens", {{{"id", "A"}, {"histology", {{"type", "tubular adenoma"}}}}}},
                           {"reported", day}};
     from_ledger(ledger::result(ledger_, author("laboratory"), protocol_, unknown.dump(), "laboratory"));
-    unit_.refused += from_ledger(ledger::record(ledger_, author("j.pym"), protocol_, lines, "endoscopy system")).size();
+    unit_.refused +=
+        from_ledger(ledger::record(ledger_, author("j.pym"), protocol_, lines, "endoscopy system")).size();
   }
 
   ledger::Ledger& ledger_;
@@ -269,8 +278,8 @@ class Player {
 
 }  // namespace
 
-engine::Result<DemoUnit> play_demo_unit(ledger::Ledger& ledger, const ledger::Protocol& protocol, const Date& today,
-                                        int patients) {
+engine::Result<DemoUnit> play_demo_unit(ledger::Ledger& ledger, const ledger::Protocol& protocol,
+                                        const Date& today, int patients) {
   try {
     return Player(ledger, protocol, today).play(patients);
   } catch (const Failure& failure) {

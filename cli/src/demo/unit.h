@@ -1,4 +1,5 @@
-// The invented unit: its patients live through their scenarios day by day, through the same door as real ones.
+// The invented unit: its patients live through their scenarios day by day, through the same door as real
+// ones.
 
 #pragma once
 
@@ -20,8 +21,8 @@ struct DemoUnit {
   std::string exam_to_sign;
 };
 
-/// Fills an empty ledger with about that many patients (at least one for each scenario) up to `today`. The same
-/// arguments write the same entries, byte for byte. Fails as the ledger does.
+/// Fills an empty ledger with about that many patients (at least one for each scenario) up to `today`. The
+/// same arguments write the same entries, byte for byte. Fails as the ledger does.
 engine::Result<DemoUnit> play_demo_unit(ledger::Ledger& ledger, const ledger::Protocol& protocol,
                                         const engine::Date& today, int patients);
 

@@ -45,8 +45,9 @@ std::string overview(const std::vector<Advice>& answers, std::size_t leader) {
   for (std::size_t i = 0; i < answers.size(); ++i) {
     const Advice& advice = answers[i];
     text += (i == leader ? "* " : "  ") + advice.ruleset + ": ";
-    text += advice.state == AdviceState::settled && advice.action ? std::string(engine::text_of(*advice.action))
-                                                                  : std::string(engine::text_of(advice.state));
+    text += advice.state == AdviceState::settled && advice.action
+                ? std::string(engine::text_of(*advice.action))
+                : std::string(engine::text_of(advice.state));
     if (const auto day = earliest_day(advice)) {
       text += std::string(advice.due ? ", due from " : ", at the earliest ") + engine::text_of(*day);
     }

@@ -11,8 +11,9 @@
 
 namespace cli {
 
-/// The answer that leads: the one that may fall due first, an unsettled one counting with its earliest possible
-/// date. Answers without a date come after those with one, answers from outside a ruleset's scope and refusals last.
+/// The answer that leads: the one that may fall due first, an unsettled one counting with its earliest
+/// possible date. Answers without a date come after those with one, answers from outside a ruleset's scope
+/// and refusals last.
 std::size_t leading(const std::vector<engine::Advice>& answers);
 
 /// One answer: its own line. Several: the leading one with all of them under `answers`. Without line feed.

@@ -13,8 +13,8 @@ namespace cli {
 /// All errors as engine::text_of shows them, one below the other.
 std::string text_of(const engine::Errors& errors);
 
-/// `{"errors":[{"code":..,"message":..,"source":..,"path":..,"line":..,"column":..,"help":..}]}`, one line with its
-/// line feed. Keys without a value are left out.
+/// `{"errors":[{"code":..,"message":..,"source":..,"path":..,"line":..,"column":..,"help":..}]}`, one line
+/// with its line feed. Keys without a value are left out.
 std::string json_of(const engine::Errors& errors);
 
 /// What an evaluation noted, placed in the expression's own text.

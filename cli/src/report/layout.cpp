@@ -7,10 +7,12 @@ namespace cli {
 
 namespace {
 
-bool begins_character(char byte) { return (static_cast<unsigned char>(byte) & 0xC0) != 0x80; }
+bool begins_character(char byte) {
+  return (static_cast<unsigned char>(byte) & 0xC0) != 0x80;
+}
 
-constexpr std::size_t gap = 2;          // between columns
-constexpr std::size_t narrowest = 6;    // a column is not cut below this
+constexpr std::size_t gap = 2;        // between columns
+constexpr std::size_t narrowest = 6;  // a column is not cut below this
 
 void narrow_to_page(std::vector<std::size_t>& widths) {
   const auto total = [&] {
@@ -78,7 +80,8 @@ std::string Columns::text() const {
   std::vector<std::size_t> widths;
   for (const std::string& heading : headings_) widths.push_back(width_of(heading));
   for (const auto& row : rows_) {
-    for (std::size_t i = 0; i < widths.size() && i < row.size(); ++i) widths[i] = std::max(widths[i], width_of(row[i]));
+    for (std::size_t i = 0; i < widths.size() && i < row.size(); ++i)
+      widths[i] = std::max(widths[i], width_of(row[i]));
   }
   narrow_to_page(widths);
   std::string out = line_of(headings_, widths);

@@ -37,18 +37,21 @@ bool is_told_apart(std::string_view annotation_name) {
 
 std::string text_of_rule(const TableView& table, const TableView::Rule& rule, std::size_t number) {
   const std::string row = annotation(table, rule, "row");
-  std::string text = labelled(row.empty() ? "  " + std::to_string(number) : "  " + row,
-                              row.empty() ? "(row " + std::to_string(number) + ")" : annotation(table, rule, "says"));
+  std::string text =
+      labelled(row.empty() ? "  " + std::to_string(number) : "  " + row,
+               row.empty() ? "(row " + std::to_string(number) + ")" : annotation(table, rule, "says"));
   for (std::size_t i = 0; i < table.inputs.size(); ++i) {
     const std::string condition = cell(rule.inputs, i);
-    if (condition != "-" && !condition.empty()) text += labelled("    when", table.inputs[i] + ": " + condition);
+    if (condition != "-" && !condition.empty())
+      text += labelled("    when", table.inputs[i] + ": " + condition);
   }
   for (std::size_t i = 0; i < rule.outputs.size(); ++i) {
     const std::string name = cell(table.outputs, i);
     text += labelled("    then", (name.empty() ? "" : name + ": ") + rule.outputs[i]);
   }
   const std::string evidence = annotation(table, rule, "evidence");
-  text += labelled("    source", annotation(table, rule, "source") + (evidence.empty() ? "" : " [" + evidence + "]"));
+  text += labelled("    source",
+                   annotation(table, rule, "source") + (evidence.empty() ? "" : " [" + evidence + "]"));
   for (std::size_t i = 0; i < table.annotations.size(); ++i) {
     if (!is_told_apart(table.annotations[i])) {
       text += labelled("    note", table.annotations[i] + ": " + cell(rule.annotations, i));
@@ -64,7 +67,8 @@ std::string text_of(const engine::Ruleset& ruleset) {
   std::string text = wrapped(about.title);
   text += labelled("id", about.id + ", edition " + about.edition + ", " + about.state +
                              (about.superseded_by ? ", superseded by " + *about.superseded_by : ""));
-  text += labelled("guideline", about.publisher + ", " + about.published + (about.doi.empty() ? "" : ", doi:" + about.doi));
+  text += labelled("guideline", about.publisher + ", " + about.published +
+                                    (about.doi.empty() ? "" : ", doi:" + about.doi));
   for (const std::string& older : about.supersedes) text += labelled("replaces", older);
   text += labelled("digest", ruleset.digest);
   for (const std::string& words : about.cautions) text += labelled("caution", words);

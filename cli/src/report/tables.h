@@ -1,4 +1,5 @@
-// Decision tables as a person reads them: one row after the other, each with what it says and where that stands.
+// Decision tables as a person reads them: one row after the other, each with what it says and where that
+// stands.
 
 #pragma once
 

@@ -71,7 +71,9 @@ engine::Error usage_error(const CLI::App& program, const CLI::ParseError& error)
   const std::vector<std::string> extras = command.remaining();
   if (!extras.empty()) {
     const std::string near = nearest_word(command, extras.front());
-    return {"unexpected_word", "`" + full_name(command) + "` does not know `" + extras.front() + "`", {},
+    return {"unexpected_word",
+            "`" + full_name(command) + "` does not know `" + extras.front() + "`",
+            {},
             near.empty() ? see_help : "did you mean `" + near + "`?"};
   }
   if (&command == &program && command.get_subcommands().empty()) {

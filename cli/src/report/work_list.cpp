@@ -17,7 +17,8 @@ std::string plain(const nlohmann::json& cell) {
 
 std::string text_of(const WorkList& list) {
   const std::string count = std::to_string(list.rows.size());
-  std::string text = wrapped(list.title + ": " + (list.rows.empty() ? "no one" : count) + ", as of " + list.as_of);
+  std::string text =
+      wrapped(list.title + ": " + (list.rows.empty() ? "no one" : count) + ", as of " + list.as_of);
   text += wrapped(list.meaning) + wrapped("Next: " + list.next) + wrapped(list.stamp) + "\n";
   for (const WorkListRow& row : list.rows) {
     text += wrapped(row.headline, 6);

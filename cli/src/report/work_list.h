@@ -34,7 +34,8 @@ std::string text_of(const WorkList& list);
 /// `{"list":..,"as_of":..,"stamp":..,"count":..,"rows":[{..}],"caution":..}`, one line with its line feed.
 std::string json_of(const WorkList& list);
 
-/// RFC 4180 with a heading line. A cell that a spreadsheet would take for a formula begins with an apostrophe.
+/// RFC 4180 with a heading line. A cell that a spreadsheet would take for a formula begins with an
+/// apostrophe.
 std::string csv_of(const WorkList& list);
 
 /// One cell as it stands in CSV. Source of the guard: OWASP, CSV Injection.

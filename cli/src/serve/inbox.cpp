@@ -19,7 +19,9 @@ using engine::Result;
 
 namespace {
 
-bool is_being_written(const fs::path& file) { return file.extension() == ".part" || file.extension() == ".tmp"; }
+bool is_being_written(const fs::path& file) {
+  return file.extension() == ".part" || file.extension() == ".tmp";
+}
 
 // A record holds its examination; a result only names it. What is neither is refused as a record.
 bool holds_results(std::string_view bytes) {
@@ -44,7 +46,8 @@ Result<Inbox> Inbox::open(const fs::path& folder) {
   return inbox;
 }
 
-Result<Done> Inbox::work(ledger::Ledger& ledger, const ledger::Author& author, const ledger::Protocol& protocol) {
+Result<Done> Inbox::work(ledger::Ledger& ledger, const ledger::Author& author,
+                         const ledger::Protocol& protocol) {
   const auto interrupted = files_in(claimed_);
   if (!interrupted) return interrupted.errors();
   for (const fs::path& file : *interrupted) {
@@ -70,7 +73,8 @@ Result<Done> Inbox::enter(const fs::path& claimed_file, ledger::Ledger& ledger, 
                           const ledger::Protocol& protocol) {
   const std::string name = claimed_file.filename().string();
   const auto bytes = read_file(claimed_file.string());
-  if (!bytes) return fs::exists(claimed_file) ? file_under_failed(claimed_file, bytes.errors()) : Result<Done>(Done{});
+  if (!bytes)
+    return fs::exists(claimed_file) ? file_under_failed(claimed_file, bytes.errors()) : Result<Done>(Done{});
 
   const Receive receive = holds_results(*bytes) ? ledger::result : ledger::record;
   const auto receipts = receive(ledger, author, protocol, *bytes, name);

@@ -1,13 +1,15 @@
-// The inbox folder: files dropped there go into the ledger, each claimed first, then filed under done or failed.
+// The inbox folder: files dropped there go into the ledger, each claimed first, then filed under done or
+// failed.
 //
-//   inbox/            where others put files, by renaming them into place; names with a dot in front, `.part` and
+//   inbox/            where others put files, by renaming them into place; names with a dot in front, `.part`
+//   and
 //                     `.tmp` are still being written
 //   inbox/claimed/    being worked on; what lies there at the start was interrupted, and is worked on again
 //   inbox/done/       in the ledger
 //   inbox/failed/     refused as a whole or in part, with NAME.error.txt beside it
 //
-// A crash at any point loses nothing and enters nothing twice: the file stays in one of the folders, and the ledger
-// knows what it holds.
+// A crash at any point loses nothing and enters nothing twice: the file stays in one of the folders, and the
+// ledger knows what it holds.
 
 #pragma once
 
@@ -25,9 +27,9 @@ class Inbox {
   /// Makes the folders.
   static engine::Result<Inbox> open(const std::filesystem::path& folder);
 
-  /// Works through what was interrupted, then through what is new, in the order of the names. Stops early when a
-  /// stop is requested (system/signals.h). Fails with a fault of the ledger or the folders; the file in hand then
-  /// stays claimed.
+  /// Works through what was interrupted, then through what is new, in the order of the names. Stops early
+  /// when a stop is requested (system/signals.h). Fails with a fault of the ledger or the folders; the file
+  /// in hand then stays claimed.
   engine::Result<engine::Done> work(ledger::Ledger& ledger, const ledger::Author& author,
                                     const ledger::Protocol& protocol);
 

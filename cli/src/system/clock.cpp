@@ -8,7 +8,8 @@ namespace cli {
 namespace {
 
 engine::Date date_of(const std::tm& parts) {
-  return {parts.tm_year + 1900, static_cast<std::uint8_t>(parts.tm_mon + 1), static_cast<std::uint8_t>(parts.tm_mday)};
+  return {parts.tm_year + 1900, static_cast<std::uint8_t>(parts.tm_mon + 1),
+          static_cast<std::uint8_t>(parts.tm_mday)};
 }
 
 }  // namespace

@@ -75,12 +75,15 @@ Result<std::string> read_all(int descriptor, const std::string& path) {
 
 }  // namespace
 
-std::string source_name(const std::string& path) { return path == "-" ? "standard input" : path; }
+std::string source_name(const std::string& path) {
+  return path == "-" ? "standard input" : path;
+}
 
 Error system_error(std::string code, const std::string& message, const std::string& path, int number) {
   std::string reason = std::generic_category().message(number);
-  std::transform(reason.begin(), reason.begin() + 1, reason.begin(),
-                 [](char first) { return static_cast<char>(std::tolower(static_cast<unsigned char>(first))); });
+  std::transform(reason.begin(), reason.begin() + 1, reason.begin(), [](char first) {
+    return static_cast<char>(std::tolower(static_cast<unsigned char>(first)));
+  });
   return {std::move(code), "`" + source_name(path) + "` " + message + ": " + reason, {}, {}};
 }
 
@@ -92,10 +95,12 @@ Result<std::string> read_file(const std::string& path) {
 }
 
 Result<Done> write_atomically(const fs::path& path, std::string_view bytes) {
-  const fs::path draft = path.parent_path() / ("." + path.filename().string() + "." + std::to_string(::getpid()));
+  const fs::path draft =
+      path.parent_path() / ("." + path.filename().string() + "." + std::to_string(::getpid()));
   {
     const Descriptor descriptor(::open(draft.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0640));
-    if (!descriptor.is_open() || !write_all(descriptor.number(), bytes) || ::fsync(descriptor.number()) != 0) {
+    if (!descriptor.is_open() || !write_all(descriptor.number(), bytes) ||
+        ::fsync(descriptor.number()) != 0) {
       const int number = errno;
       ::unlink(draft.c_str());
       return system_error("unwritable_file", "cannot be written", path, number);
@@ -114,7 +119,8 @@ Result<std::optional<fs::path>> move_into(const fs::path& from, const fs::path& 
   fs::path to = folder / from.filename();
   for (int number = 2; !rename_if_free(from, to); ++number) {
     if (errno == ENOENT && !fs::exists(from)) return std::optional<fs::path>{};
-    if (errno != EEXIST) return system_error("unmovable_file", "cannot be moved to `" + to.string() + "`", from, errno);
+    if (errno != EEXIST)
+      return system_error("unmovable_file", "cannot be moved to `" + to.string() + "`", from, errno);
     to = folder / (from.filename().string() + "." + std::to_string(number));
   }
   make_durable(folder);

@@ -19,8 +19,9 @@ engine::Result<std::string> read_file(const std::string& path);
 /// crash leaves no half.
 engine::Result<engine::Done> write_atomically(const std::filesystem::path& path, std::string_view bytes);
 
-/// Moves `from` into `folder` in one step, durably, under its own name; where that is taken, with `.2`, `.3` ...
-/// behind it: nothing is ever overwritten. Gives the new path; none when `from` is gone, taken by another process.
+/// Moves `from` into `folder` in one step, durably, under its own name; where that is taken, with `.2`, `.3`
+/// ... behind it: nothing is ever overwritten. Gives the new path; none when `from` is gone, taken by another
+/// process.
 engine::Result<std::optional<std::filesystem::path>> move_into(const std::filesystem::path& from,
                                                                const std::filesystem::path& folder);
 

@@ -22,13 +22,16 @@ std::string members(const std::string& event, nlohmann::json facts) {
 }  // namespace
 
 void begin_log() {
-  auto logger = std::make_shared<spdlog::logger>("dueward", std::make_shared<spdlog::sinks::stderr_sink_mt>());
+  auto logger =
+      std::make_shared<spdlog::logger>("dueward", std::make_shared<spdlog::sinks::stderr_sink_mt>());
   logger->set_pattern(R"({"at":"%Y-%m-%dT%H:%M:%S.%eZ","level":"%l",%v})", spdlog::pattern_time_type::utc);
   logger->flush_on(spdlog::level::info);
   spdlog::set_default_logger(std::move(logger));
 }
 
-void log_event(const std::string& event, const nlohmann::json& facts) { spdlog::info("{}", members(event, facts)); }
+void log_event(const std::string& event, const nlohmann::json& facts) {
+  spdlog::info("{}", members(event, facts));
+}
 
 void log_errors(const std::string& event, const engine::Errors& errors, const nlohmann::json& facts) {
   nlohmann::json all = facts;

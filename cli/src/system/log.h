@@ -1,4 +1,5 @@
-// The daemon's log: one JSON object a line on standard error, for a journal or a log collector. Names no patient.
+// The daemon's log: one JSON object a line on standard error, for a journal or a log collector. Names no
+// patient.
 
 #pragma once
 

@@ -15,15 +15,19 @@ namespace {
 
 constexpr std::string_view blanks = " \t\r";
 
-bool is_blank(std::string_view line) { return line.find_first_not_of(blanks) == std::string_view::npos; }
+bool is_blank(std::string_view line) {
+  return line.find_first_not_of(blanks) == std::string_view::npos;
+}
 
 // A line that was cut off ends anywhere; one that its writer broke ends behind one of these.
 bool goes_on(std::string_view first_line) {
   const std::size_t last = first_line.find_last_not_of(blanks);
-  return last != std::string_view::npos && std::string_view("{[,").find(first_line[last]) != std::string_view::npos;
+  return last != std::string_view::npos &&
+         std::string_view("{[,").find(first_line[last]) != std::string_view::npos;
 }
 
-// Braces and brackets that `line` leaves open, on top of `depth` before it. A string never reaches over a line's end.
+// Braces and brackets that `line` leaves open, on top of `depth` before it. A string never reaches over a
+// line's end.
 int nesting_after(std::string_view line, int depth) {
   bool in_string = false;
   for (std::size_t i = 0; i < line.size(); ++i) {

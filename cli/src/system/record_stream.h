@@ -1,7 +1,7 @@
 // Records out of files and standard input, one after the other, each as soon as it is complete.
 //
-// JSON Lines: one record a line. A record written over several lines is read too: it goes on as long as its first
-// line ends within it. A broken line is a record of its own, so that every line has its answer.
+// JSON Lines: one record a line. A record written over several lines is read too: it goes on as long as its
+// first line ends within it. A broken line is a record of its own, so that every line has its answer.
 
 #pragma once
 
@@ -15,7 +15,7 @@
 namespace cli {
 
 struct RawRecord {
-  std::string_view text;  ///< Valid until the next call.
+  std::string_view text;   ///< Valid until the next call.
   std::uint64_t line = 0;  ///< Where it begins, from 1.
 };
 

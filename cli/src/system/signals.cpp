@@ -33,7 +33,9 @@ void watch_for_stop() {
   ::sigaction(SIGINT, &action, nullptr);
 }
 
-bool stop_requested() { return requested != 0; }
+bool stop_requested() {
+  return requested != 0;
+}
 
 void wait_milliseconds(int milliseconds) {
   if (stop_requested()) return;

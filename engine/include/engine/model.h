@@ -59,6 +59,8 @@ struct ElementView {
   enum class Kind : std::uint8_t { input, decision, function, service };
   Kind kind{};
   std::string name, id, type, description;
+  std::string namespace_name;  ///< Of the file that holds it; imported elements carry their prefix in `name`.
+  std::string own_name;        ///< Without that prefix.
   std::string text;  ///< FEEL text when the logic is one literal expression, else empty.
 };
 
@@ -126,6 +128,8 @@ class Evaluation {
   Value decide(std::uint32_t element);
   /// Calls a function or service by position of its parameters.
   Value call(std::uint32_t element, std::span<const Value> arguments);
+  /// The same by name; parameters that are not named are null.
+  Value call_by_name(std::uint32_t element, std::span<const struct Named> arguments);
 
   const Diagnostics& diagnostics() const;
   bool has_error() const;

@@ -189,7 +189,7 @@ struct Boston {
 };
 
 struct Examination {
-  std::string id;  ///< Empty when none is given; the ledger needs one.
+  std::string id;      ///< Empty when none is given; the ledger needs one.
   Date date{0, 1, 1};  ///< Always given: the year 0, in which no record lies, stands for "not read yet".
   Fact<Indication> indication;
   Fact<Procedure> procedure;
@@ -228,8 +228,8 @@ struct Record {
 /// one run, each with its JSON path. `source` names the text in errors. Keeps no reference to `text`.
 Result<Record> read_record(std::string_view text, std::string_view source);
 
-/// The `id` at the top of the text, where the caller's keys stand beside `given`, or empty: echoed in advice, also
-/// when the record is refused. A whole number is given as its digits. Never fails.
+/// The `id` at the top of the text, where the caller's keys stand beside `given`, or empty: echoed in advice,
+/// also when the record is refused. A whole number is given as its digits. Never fails.
 std::string caller_id(std::string_view text);
 
 /// Replaces parts of a record by keys as `--setting` gives them: `nation=Scotland`, `screening_from_age=50`.
@@ -238,9 +238,8 @@ Result<Done> apply_setting(Record& record, std::string_view assignment);
 /// Findings in a line, for lists: `3 polyps, largest 12 mm (sigmoid colon), 1 awaiting histology`.
 std::string findings_line(const Examination& exam);
 
-/// True for ten digits whose check digit (modulus 11) is right and that are not all equal: those pass the sum and
-/// are never issued. Spaces and hyphens are ignored.
-/// Source: NHS Data Dictionary, NHS NUMBER.
+/// True for ten digits whose check digit (modulus 11) is right and that are not all equal: those pass the sum
+/// and are never issued. Spaces and hyphens are ignored. Source: NHS Data Dictionary, NHS NUMBER.
 bool is_nhs_number(std::string_view digits);
 
 }  // namespace engine

@@ -67,7 +67,9 @@ struct Done {};
 ///     help: did you mean `size_mm`?
 std::string text_of(const Error& error);
 
-/// The candidate nearest to `word`, or empty when none is near (edit distance at most a third of the length).
+/// The candidate that `word` was probably meant to be, or empty when none is near. A candidate whose first word it is
+/// comes first (`size` of `size_mm`), then the one with the least edit distance, at most a third of the length, then
+/// one that begins alike. Capitals do not count.
 std::string nearest(std::string_view word, const std::vector<std::string_view>& candidates);
 
 }  // namespace engine

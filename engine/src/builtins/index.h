@@ -52,6 +52,7 @@ const Scope& builtin_scope();
 // Each file of this folder adds its own.
 void add_conversion_builtins(std::vector<Builtin>& all);
 void add_string_builtins(std::vector<Builtin>& all);
+void add_pattern_builtins(std::vector<Builtin>& all);
 void add_list_builtins(std::vector<Builtin>& all);
 void add_aggregate_builtins(std::vector<Builtin>& all);
 void add_number_builtins(std::vector<Builtin>& all);

@@ -39,8 +39,8 @@ Value Evaluation::State::fault(const Code& at, std::string_view code, std::strin
     note.cell = at.origin->cell;
     note.text = at.origin->text;
     const std::string_view text = note.text;
-    note.offset = count_code_points(text.substr(0, std::min<std::size_t>(at.start, text.size())));
-    note.length = count_code_points(text.substr(std::min<std::size_t>(at.start, text.size()), at.size));
+    note.offset = columns(text.substr(0, std::min<std::size_t>(at.start, text.size())));
+    note.length = columns(text.substr(std::min<std::size_t>(at.start, text.size()), at.size));
   }
   return {};
 }

@@ -2,6 +2,7 @@
 
 #include <array>
 
+#include "model/item_definitions.h"
 #include "syntax/parser.h"
 
 namespace engine {

@@ -109,6 +109,8 @@ class Builder {
       ElementView& view = body_.views.emplace_back();
       view.kind = kind;
       view.name = element.name;
+      view.own_name = attribute(node, "name");
+      view.namespace_name = files_[file].namespace_name;
       view.id = attribute(node, "id");
       view.description = child(node, "description").text().get();
       const pugi::xml_node literal = child(node, "literalExpression");

@@ -105,8 +105,8 @@ Place DmnXml::place(pugi::xml_node node) const {
   const std::string_view text(text_);
   const std::size_t line_start = text.rfind('\n', static_cast<std::size_t>(offset));
   const std::size_t from = line_start == std::string_view::npos ? 0 : line_start + 1;
-  place.column = 1 + count_code_points(text.substr(from, static_cast<std::size_t>(offset) - from));
-  place.length = count_code_points(node.name());
+  place.column = 1 + columns(text.substr(from, static_cast<std::size_t>(offset) - from));
+  place.length = columns(node.name());
   return place;
 }
 
@@ -121,7 +121,7 @@ Place DmnXml::place(pugi::xml_node node, const Place& within) const {
     if (at == std::string_view::npos) continue;
     place.line = line;
     place.excerpt = std::string(raw);
-    place.column = count_code_points(raw.substr(0, at)) + within.column;
+    place.column = columns(raw.substr(0, at)) + within.column;
     place.length = within.length;
     return place;
   }

@@ -117,6 +117,16 @@ Value Evaluation::call(std::uint32_t element, std::span<const Value> arguments) 
   return engine::call(*state_, caller(), state_->model->body().elements[element].function, arguments);
 }
 
+Value Evaluation::call_by_name(std::uint32_t element, std::span<const Named> arguments) {
+  const FunctionShape& shape = state_->model->body().elements[element].shape;
+  std::vector<Value> ordered(shape.names.size());
+  for (const Named& argument : arguments) {
+    const auto at = std::find(shape.names.begin(), shape.names.end(), argument.name);
+    if (at != shape.names.end()) ordered[static_cast<std::size_t>(at - shape.names.begin())] = argument.value;
+  }
+  return call(element, ordered);
+}
+
 const Diagnostics& Evaluation::diagnostics() const { return state_->diagnostics; }
 bool Evaluation::has_error() const { return state_->has_error; }
 std::span<const Fired> Evaluation::trace() const { return state_->trace; }

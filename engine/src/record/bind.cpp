@@ -20,7 +20,6 @@ namespace engine {
 namespace {
 
 constexpr Millimetres shortest{1};
-constexpr Millimetres longest = 300_mm;
 
 // `common practice`: an adenoma is dysplastic by definition, and so is a cancer's border; a serrated lesion
 // may or may not be; the others are not.
@@ -135,7 +134,7 @@ class Binder {
   Value field(const Examination& exam, const Field<Examination, Fact<Grade>, ByType>& described,
               const Path& path) {
     const LeftOut left_out = exam.boston ? LeftOut::nothing : described.left_out;
-    return value(exam.graded, left_out, path);
+    return value(exam.graded, described.rule, left_out, path);
   }
 
   // Histology is a context even when there is none: its parts are then open.
@@ -151,7 +150,7 @@ class Binder {
 
   Value field(const Histology& histology, const Field<Histology, Fact<LesionType>, ByType>& described,
               const Path& path) {
-    const Value type = value(histology.type, described.left_out, path);
+    const Value type = value(histology.type, described.rule, described.left_out, path);
     type_fact_ = type.is(Kind::open_fact) ? static_cast<std::int32_t>(type.fact()) : -1;
     return type;
   }
@@ -160,7 +159,7 @@ class Binder {
   Value field(const Histology& histology, const Field<Histology, Fact<Dysplasia>, ByType>& described,
               const Path& path) {
     if (histology.dysplasia.state != Fact<Dysplasia>::State::not_stated) {
-      return value(histology.dysplasia, described.left_out, path);
+      return value(histology.dysplasia, described.rule, described.left_out, path);
     }
     std::array<Value, 3> possible;
     std::size_t count = 0;
@@ -202,7 +201,7 @@ class Binder {
 
   template <class Owner, class T, class Rule>
   Value field(const Owner& owner, const Field<Owner, Fact<T>, Rule>& described, const Path& path) {
-    return value(owner.*described.member, described.left_out, path);
+    return value(owner.*described.member, described.rule, described.left_out, path);
   }
 
   template <class Owner, class T, class Rule>
@@ -243,8 +242,8 @@ class Binder {
     return engine::value_of(plain);
   }
 
-  template <class T>
-  Value value(const Fact<T>& fact, LeftOut left_out, const Path& path) {
+  template <class T, class Rule>
+  Value value(const Fact<T>& fact, const Rule& rule, LeftOut left_out, const Path& path) {
     using State = typename Fact<T>::State;
     if (fact.state == State::known) return value_of(fact.value);
     if (fact.state == State::not_stated && left_out == LeftOut::nothing) return {};
@@ -252,13 +251,13 @@ class Binder {
     OpenFact& opened = open(path, bounded ? OpenFact::Why::bounded : why_not_stated_);
     if constexpr (std::is_same_v<T, Millimetres>) {
       opened.least = bounded ? fact.value : shortest;
-      opened.most = bounded ? fact.most : longest;
-    } else if constexpr (std::is_enum_v<T>) {
-      add_terms(opened, fact);
+      opened.most = bounded ? fact.most : rule.most;
+    } else if constexpr (std::is_same_v<T, std::int32_t>) {
+      add_numbers(opened, bounded ? fact.value : rule.least, bounded ? fact.most : rule.most);
     } else if constexpr (std::is_same_v<T, bool>) {
       opened.options.assign({Value::of(true), Value::of(false)});
     } else {
-      add_numbers(opened, bounded ? fact.value : 0, bounded ? fact.most : highest_score);
+      add_terms(opened, fact);
     }
     return last_open();
   }
@@ -327,9 +326,6 @@ class Binder {
       return Value::list({});
     }
   }
-
-  // Of the open numbers only a Boston score can be unstated: an entry without `number` is one polyp.
-  static constexpr std::int32_t highest_score = 3;
 
   Arena& arena_;
   BoundRecord& bound_;

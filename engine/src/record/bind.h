@@ -23,10 +23,14 @@ struct OpenFact {
   };
   std::string path;  ///< JSON path in the record: `exam.lesions[1].histology.type`.
   Why why{};
-  std::vector<Value> options;  ///< For terms, booleans and small whole numbers: all that it may be. Static strings.
-  std::optional<Millimetres> least, most;  ///< For sizes: the ends of what it may be; then `options` is empty.
-  Value assumed;               ///< Only for Why::assumed.
-  /// Dysplasia: id of the type of the same histology when that is open too, which narrows the options; else -1.
+  std::vector<Value>
+      options;  ///< For terms, booleans and small whole numbers: all that it may be. Static strings.
+  /// For sizes: the ends of what it may be, those of any lesion when it is not stated; then `options` is
+  /// empty.
+  std::optional<Millimetres> least, most;
+  Value assumed;  ///< Only for Why::assumed.
+  /// Dysplasia: id of the type of the same histology when that is open too, which narrows the options; else
+  /// -1.
   std::int32_t type_fact = -1;
 };
 
@@ -35,10 +39,15 @@ struct BoundRecord {
   std::vector<OpenFact> facts;
 };
 
-/// What dysplasia may be reported with a lesion type. `common practice`: an adenoma is dysplastic by definition.
+/// What dysplasia may be reported with a lesion type. `common practice`: an adenoma is dysplastic by
+/// definition.
 std::vector<Value> dysplasia_options(std::string_view type);
 
-/// Fills `bound`; its values live in `arena`, strings in `record`, which both must outlive them.
+/// Fills `bound`, reusing its memory; its values live in `arena`, strings in `record`, which both must
+/// outlive them.
+///
+/// Two facts have neither options nor ends, since nothing can be tried in their place: `patient.birth_date`
+/// and `exam.lesions` (or those of an earlier examination) when they are left out.
 void bind(const Record& record, Arena& arena, BoundRecord& bound);
 
 }  // namespace engine

@@ -70,6 +70,16 @@ class Inspector : public nlohmann::json_sax<nlohmann::json> {
     return true;
   }
 
+  // "...; last read: 'X'; expected Y": the excerpt shows X better.
+  static std::string without_last_read(std::string_view what) {
+    const std::size_t begin = what.find("; last read: '");
+    if (begin == std::string_view::npos) return std::string(what);
+    const std::size_t expected = what.rfind("'; expected ");
+    std::string out(what.substr(0, begin));
+    if (expected != std::string_view::npos && expected > begin) out += what.substr(expected + 1);
+    return out;
+  }
+
   // The library's text is "[json.exception...] parse error at line 1, column 5: syntax error while parsing
   // value - X".
   static std::string reason(std::string_view what) {
@@ -77,7 +87,7 @@ class Inspector : public nlohmann::json_sax<nlohmann::json> {
       const std::size_t at = what.find(lead);
       if (at != std::string_view::npos) what.remove_prefix(at + lead.size());
     }
-    std::string out = printable(what, 200);
+    std::string out = printable(without_last_read(what), 200);
     std::replace(out.begin(), out.end(), '\'', '`');
     return out;
   }

@@ -33,8 +33,9 @@ class FieldReader {
   template <class Described>
   bool object(element value, const Path& path, OwnerOf<Described>& into) {
     simdjson::dom::object members;
-    if (value.get_object().get(members) != simdjson::SUCCESS)
-      return scalars_.wrong_type(value, path, "an object");
+    if (value.get_object().get(members) != simdjson::SUCCESS) {
+      return scalars_.wrong_type(value, path, std::string(Fields<Described>::name) + ", which is an object");
+    }
     std::uint32_t seen = 0, stated = 0;
     std::size_t next = 0;  // keys mostly come in the order of the description
     for (const auto [key, member] : members) {

@@ -68,6 +68,7 @@ std::string help_without_quotes(element value) {
   std::string_view text;
   if (value.get_string().get(text) != simdjson::SUCCESS || text.empty()) return {};
   if (text.find_first_not_of("0123456789.") != std::string_view::npos) return {};
+  if (text.find('.') != text.rfind('.')) return {};
   return "write " + quoted(text) + " without quotation marks";
 }
 

@@ -1005,8 +1005,8 @@ Place place_of(std::string_view text, std::uint32_t start, std::uint32_t size, s
   std::size_t line_end = text.find('\n', from);
   if (line_end == std::string_view::npos) line_end = text.size();
   place.line = 1 + static_cast<std::uint32_t>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(line_start), '\n'));
-  place.column = 1 + count_code_points(text.substr(line_start, from - line_start));
-  place.length = count_code_points(text.substr(from, std::min<std::size_t>(size, line_end - from)));
+  place.column = 1 + columns(text.substr(line_start, from - line_start));
+  place.length = columns(text.substr(from, std::min<std::size_t>(size, line_end - from)));
   place.excerpt = std::string(text.substr(line_start, line_end - line_start));
   return place;
 }

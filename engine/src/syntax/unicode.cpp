@@ -50,8 +50,8 @@ void append_utf8(std::string& out, char32_t c) {
   }
 }
 
-std::uint32_t count_code_points(std::string_view text) {
-  std::uint32_t count = 0;
+std::size_t count_code_points(std::string_view text) {
+  std::size_t count = 0;
   for (std::size_t at = 0; at < text.size(); ++count) at += code_point_at(text, at).bytes;
   return count;
 }

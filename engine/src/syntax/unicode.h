@@ -16,7 +16,10 @@ struct CodePoint {
 
 CodePoint code_point_at(std::string_view text, std::size_t offset);
 void append_utf8(std::string& out, char32_t code_point);
-std::uint32_t count_code_points(std::string_view text);
+/// A byte that is no UTF-8 counts as one.
+std::size_t count_code_points(std::string_view text);
+/// The same as a Place or Diagnostic holds it.
+inline std::uint32_t columns(std::string_view text) { return static_cast<std::uint32_t>(count_code_points(text)); }
 /// Byte offset of the code point number `index` (from 0), or text.size() when there are fewer.
 std::size_t byte_offset(std::string_view text, std::uint64_t index);
 

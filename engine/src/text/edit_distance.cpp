@@ -21,6 +21,12 @@ std::string lower_case(std::string_view text) {
   return out;
 }
 
+/// `size` of `size_mm`, `sigmoid` of `sigmoid colon`.
+bool is_first_word(std::string_view word, std::string_view candidate) {
+  if (candidate.size() <= word.size() || candidate.substr(0, word.size()) != word) return false;
+  return candidate[word.size()] == '_' || candidate[word.size()] == ' ';
+}
+
 bool one_begins_the_other(std::string_view a, std::string_view b) {
   const std::size_t shorter = std::min(a.size(), b.size());
   return shorter >= 3 && a.substr(0, shorter) == b.substr(0, shorter);
@@ -49,6 +55,9 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 std::string nearest(std::string_view word, const std::vector<std::string_view>& candidates) {
   if (word.empty() || word.size() > longest_word) return {};
   const std::string wanted = lower_case(word);
+  for (const std::string_view candidate : candidates) {
+    if (is_first_word(wanted, lower_case(candidate))) return std::string(candidate);
+  }
   std::string_view best;
   std::size_t least = SIZE_MAX;
   for (const std::string_view candidate : candidates) {

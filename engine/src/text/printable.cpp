@@ -20,27 +20,8 @@ bool is_control(std::string_view character) {
 }  // namespace
 
 std::size_t character_length(std::string_view text, std::size_t at) {
-  const unsigned char first = byte_at(text, at);
-  if (first < 0x80) return 1;
-  const std::size_t length = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
-  if (first < 0xC2 || first > 0xF4 || at + length > text.size()) return 0;
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte_at(text, at + i) & 0xC0) != 0x80) return 0;
-  }
-  const unsigned char second = byte_at(text, at + 1);
-  const bool overlong = (first == 0xE0 && second < 0xA0) || (first == 0xF0 && second < 0x90);
-  const bool surrogate = first == 0xED && second >= 0xA0;
-  const bool beyond = first == 0xF4 && second >= 0x90;
-  return overlong || surrogate || beyond ? 0 : length;
-}
-
-std::size_t count_code_points(std::string_view text) {
-  std::size_t count = 0;
-  for (std::size_t at = 0; at < text.size(); ++count) {
-    const std::size_t length = character_length(text, at);
-    at += length == 0 ? 1 : length;
-  }
-  return count;
+  const std::size_t bytes = code_point_at(text, at).bytes;
+  return bytes == 1 && byte_at(text, at) >= 0x80 ? 0 : bytes;
 }
 
 std::string printable(std::string_view text) {

@@ -6,13 +6,12 @@
 #include <string>
 #include <string_view>
 
+#include "syntax/unicode.h"
+
 namespace engine {
 
 /// The length of the UTF-8 character at `at`, or 0 when the bytes there are none (RFC 3629).
 std::size_t character_length(std::string_view text, std::size_t at);
-
-/// Code points; a byte that is no UTF-8 counts as one.
-std::size_t count_code_points(std::string_view text);
 
 /// Control characters, and bytes that are no UTF-8, each become U+FFFD; a tab becomes a space. The number of
 /// code points stays the same, so that columns hold.

@@ -20,17 +20,23 @@ std::vector<json> lines_of(const std::string& text) {
   return lines;
 }
 
-std::string with_adenoma() { return a_record("H1", "E1", "2026-03-10", {a_lesion("L1", support::tubular_adenoma())}).dump(); }
-std::string awaited() { return a_record("H2", "E2", "2026-03-10", {a_lesion("L1", nullptr)}).dump(); }
-std::string clear() { return a_record("H3", "E3", "2026-03-10", {}).dump(); }
+std::string with_adenoma() {
+  return a_record("H1", "E1", "2026-03-10", {a_lesion("L1", support::tubular_adenoma())}).dump();
+}
+std::string awaited() {
+  return a_record("H2", "E2", "2026-03-10", {a_lesion("L1", nullptr)}).dump();
+}
+std::string clear() {
+  return a_record("H3", "E3", "2026-03-10", {}).dump();
+}
 
 }  // namespace
 
 TEST_CASE("many records in, one answer a line out, in the same order", "[cli]") {
   const TemporaryUnit unit;
-  const std::string input = "{\"id\":\"a\",\"given\":" + with_adenoma() + "}\n" +
-                            "{\"id\":\"b\",\"given\":{\"patient\":{}}}\n\n" + "not json\n" +
-                            "{\"id\":\"d\",\"given\":" + awaited() + "}\n{\"id\":\"e\",\"given\":" + clear() + "}\n";
+  const std::string input =
+      "{\"id\":\"a\",\"given\":" + with_adenoma() + "}\n" + "{\"id\":\"b\",\"given\":{\"patient\":{}}}\n\n" +
+      "not json\n" + "{\"id\":\"d\",\"given\":" + awaited() + "}\n{\"id\":\"e\",\"given\":" + clear() + "}\n";
   const Finished finished = unit.advise({"--json", "-"}, input);
   const std::vector<json> answers = lines_of(finished.out);
   REQUIRE(answers.size() == 5);
@@ -63,8 +69,8 @@ TEST_CASE("an answer comes as soon as its record is complete", "[cli]") {
 
 TEST_CASE("files are answered one after the other", "[cli]") {
   const TemporaryUnit unit;
-  const Finished finished =
-      unit.advise({"--json", unit.file("a.json", with_adenoma()), unit.file("b.jsonl", clear() + "\n" + awaited())});
+  const Finished finished = unit.advise(
+      {"--json", unit.file("a.json", with_adenoma()), unit.file("b.jsonl", clear() + "\n" + awaited())});
   CHECK(lines_of(finished.out).size() == 3);
 }
 
@@ -77,7 +83,8 @@ TEST_CASE("a record written over several lines is one record", "[cli]") {
 
 TEST_CASE("with several rulesets each answers and the earliest leads", "[cli]") {
   const TemporaryUnit unit;
-  const Finished finished = unit.advise({"--json", "--ruleset", "test-a", "--ruleset", "test-b"}, with_adenoma());
+  const Finished finished =
+      unit.advise({"--json", "--ruleset", "test-a", "--ruleset", "test-b"}, with_adenoma());
   const json answer = json::parse(finished.out);
   CHECK(answer["ruleset"]["id"] == "test-b");
   REQUIRE(answer["answers"].size() == 2);
@@ -85,8 +92,9 @@ TEST_CASE("with several rulesets each answers and the earliest leads", "[cli]") 
   CHECK(answer["answers"][1]["ruleset"]["id"] == "test-b");
 
   const Finished text = unit.advise({"--ruleset", "test-a", "--ruleset", "test-b"}, with_adenoma());
-  CHECK(text.out.starts_with("  test-a: surveillance colonoscopy, due from 2029-03-10\n"
-                             "* test-b: surveillance colonoscopy, due from 2027-03-10\n"));
+  CHECK(
+      text.out.starts_with("  test-a: surveillance colonoscopy, due from 2029-03-10\n"
+                           "* test-b: surveillance colonoscopy, due from 2027-03-10\n"));
 }
 
 TEST_CASE("text answers first and cautions last", "[cli]") {

@@ -22,7 +22,8 @@ constexpr const char* greeting = R"(<?xml version="1.0" encoding="UTF-8"?>
 TEST_CASE("dmn prints a decision's value", "[cli]") {
   const support::TemporaryUnit unit;
   const std::string file = unit.file("greeting.dmn", greeting);
-  const Finished finished = run_program({"dmn", file, "--decision", "Greeting", "--input", R"({"Full Name": "Ada"})"});
+  const Finished finished =
+      run_program({"dmn", file, "--decision", "Greeting", "--input", R"({"Full Name": "Ada"})"});
   CHECK(finished.out == "\"Hello Ada\"\n");
   CHECK(finished.code == 0);
 }
@@ -36,9 +37,11 @@ TEST_CASE("a name that the file does not have is answered with those it has", "[
     const char* error;
   };
   const auto row = GENERATE(values<Row>({
-      {"a decision", {"--decision", "Greting"},
+      {"a decision",
+       {"--decision", "Greting"},
        "error: the file has no decision `Greting`\n  help: did you mean `Greeting`? there are `Greeting`\n"},
-      {"an input", {"--decision", "Greeting", "--input", R"({"Name": "Ada"})"},
+      {"an input",
+       {"--decision", "Greeting", "--input", R"({"Name": "Ada"})"},
        "error: the file has no input `Name`\n  help: there are `Full Name`\n"},
   }));
   INFO(row.because);

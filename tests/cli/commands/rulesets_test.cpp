@@ -43,7 +43,8 @@ TEST_CASE("show prints each row with what it says and where that stands", "[cli]
   const TemporaryUnit unit;
   const Finished finished = run(unit, {"show", "test-a"});
   CHECK(finished.code == 0);
-  for (const char* words : {"test-a", "sha256:", "T-03", "a rule made for tests", "none: made for tests [engine]"}) {
+  for (const char* words :
+       {"test-a", "sha256:", "T-03", "a rule made for tests", "none: made for tests [engine]"}) {
     INFO(words);
     CHECK(finished.out.find(words) != std::string::npos);
   }
@@ -64,15 +65,17 @@ TEST_CASE("check answers the worked cases", "[cli]") {
   }
   SECTION("rows that no case reaches are named") {
     support::write_file(path, right);
-    CHECK(run(unit, {"check", "test-a"}).out.find("rows that no case reaches: T-01, T-02\n") != std::string::npos);
+    CHECK(run(unit, {"check", "test-a"}).out.find("rows that no case reaches: T-01, T-02\n") !=
+          std::string::npos);
   }
   SECTION("a wrong one is shown with both answers") {
     support::write_file(path, right + a_case("c3", {}, "surveillance colonoscopy", three_years));
     const Finished finished = run(unit, {"check", "test-a"});
     CHECK(finished.code == 1);
-    CHECK(finished.out.starts_with("test-a: 2 of 3 cases as the guideline answers\n  c3\n"
-                                   "    expected  surveillance colonoscopy P3Y\n"
-                                   "    answered  settled: return to screening [T-04]\n"));
+    CHECK(
+        finished.out.starts_with("test-a: 2 of 3 cases as the guideline answers\n  c3\n"
+                                 "    expected  surveillance colonoscopy P3Y\n"
+                                 "    answered  settled: return to screening [T-04]\n"));
   }
   SECTION("an interval that differs is wrong") {
     support::write_file(path, a_case("c1", {support::a_lesion("L1", support::tubular_adenoma())},

@@ -32,6 +32,7 @@ TEST_CASE("a diagnostic is placed in its expression, by characters and lines", "
 
 TEST_CASE("errors are one line of JSON, without empty keys", "[cli]") {
   engine::Error error{"no_date", "`x` is no date", {}, "write YYYY-MM-DD"};
-  CHECK(cli::json_of({error}) ==
-        "{\"errors\":[{\"code\":\"no_date\",\"help\":\"write YYYY-MM-DD\",\"message\":\"`x` is no date\"}]}\n");
+  CHECK(
+      cli::json_of({error}) ==
+      "{\"errors\":[{\"code\":\"no_date\",\"help\":\"write YYYY-MM-DD\",\"message\":\"`x` is no date\"}]}\n");
 }

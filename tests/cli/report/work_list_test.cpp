@@ -60,8 +60,8 @@ TEST_CASE("another reader of CSV finds the same cells", "[cli]") {
   cli::WorkList list = a_list();
   list.rows[0].cells[0] = "a,\"b\"\nc";
   support::write_file(folder.file("list.csv"), cli::csv_of(list));
-  const auto read = support::shell("python3 -c \"import csv; print(list(csv.reader(open('" + folder.file("list.csv") +
-                                   "', newline='')))[1])\"");
+  const auto read = support::shell("python3 -c \"import csv; print(list(csv.reader(open('" +
+                                   folder.file("list.csv") + "', newline='')))[1])\"");
   CHECK(read.exit_code == 0);
   CHECK(read.printed == "['a,\"b\"\\nc', '-3', '']\n");
 }

@@ -20,7 +20,8 @@ TEST_CASE("a file is written whole or not at all", "[cli]") {
   SECTION("where it cannot be written, the error names it") {
     const auto written = cli::write_atomically("/nowhere/list.csv", "new");
     REQUIRE_FALSE(written);
-    CHECK(written.errors().front().message == "`/nowhere/list.csv` cannot be written: no such file or directory");
+    CHECK(written.errors().front().message ==
+          "`/nowhere/list.csv` cannot be written: no such file or directory");
   }
 }
 

@@ -42,13 +42,23 @@ TEST_CASE("a stream is cut into records", "[cli]") {
       {"the last line may lack its end", "{\"a\":1}\n{\"b\":2}", {"1:{\"a\":1}", "2:{\"b\":2}"}},
       {"blank lines count as lines", "\n\n{\"a\":1}\n", {"3:{\"a\":1}"}},
       {"a record over several lines", "{\n  \"a\": 1\n}\n", {"1:{|  \"a\": 1|}"}},
-      {"two records over several lines", "{\n \"a\": [\n 1]\n}\n{\n \"b\": 2\n}\n",
+      {"two records over several lines",
+       "{\n \"a\": [\n 1]\n}\n{\n \"b\": 2\n}\n",
        {"1:{| \"a\": [| 1]|}", "5:{| \"b\": 2|}"}},
       {"a brace in a string opens nothing", "{\"a\":\"{\"}\n{\"b\":2}\n", {"1:{\"a\":\"{\"}", "2:{\"b\":2}"}},
-      {"an escaped quote ends no string", R"({"a":"\"{"})" "\n{\"b\":2}\n", {R"(1:{"a":"\"{"})", "2:{\"b\":2}"}},
-      {"a line cut off in a string is a record by itself", "{\"a\":\"x\n{\"b\":2}\n", {"1:{\"a\":\"x", "2:{\"b\":2}"}},
-      {"a line cut off behind a comma takes no other record", "{\"a\":1,\n{\"b\":2}\n", {"1:{\"a\":1,", "2:{\"b\":2}"}},
-      {"words that are no JSON are a record, to be refused", "hello\n{\"b\":2}\n", {"1:hello", "2:{\"b\":2}"}},
+      {"an escaped quote ends no string",
+       R"({"a":"\"{"})"
+       "\n{\"b\":2}\n",
+       {R"(1:{"a":"\"{"})", "2:{\"b\":2}"}},
+      {"a line cut off in a string is a record by itself",
+       "{\"a\":\"x\n{\"b\":2}\n",
+       {"1:{\"a\":\"x", "2:{\"b\":2}"}},
+      {"a line cut off behind a comma takes no other record",
+       "{\"a\":1,\n{\"b\":2}\n",
+       {"1:{\"a\":1,", "2:{\"b\":2}"}},
+      {"words that are no JSON are a record, to be refused",
+       "hello\n{\"b\":2}\n",
+       {"1:hello", "2:{\"b\":2}"}},
   }));
   INFO(row.because);
   CHECK(records_of(row.text) == row.records);
@@ -68,5 +78,6 @@ TEST_CASE("records of any length pass through the buffer unharmed", "[cli]") {
 TEST_CASE("a file that is not there is named", "[cli]") {
   const auto stream = RecordStream::open("/nowhere/records.jsonl");
   REQUIRE_FALSE(stream);
-  CHECK(stream.errors().front().message == "`/nowhere/records.jsonl` cannot be read: no such file or directory");
+  CHECK(stream.errors().front().message ==
+        "`/nowhere/records.jsonl` cannot be read: no such file or directory");
 }

@@ -45,7 +45,8 @@ TEST_CASE("JSON has one canonical form", "[canonical]") {
       {"RFC 8785, 3.2.2.2: the short escapes", R"("\b\t\n\f\r\u0001\u001f\u007f")",
        "\"\\b\\t\\n\\f\\r\\u0001\\u001f\x7F\""},
       {"a key that begins another comes first", R"({"ab":1,"a":2,"":3})", R"({"":3,"a":2,"ab":1})"},
-      {"keys are ordered at every depth", R"({"b":[{"d":1,"c":2}],"a":{}})", R"({"a":{},"b":[{"c":2,"d":1}]})"},
+      {"keys are ordered at every depth", R"({"b":[{"d":1,"c":2}],"a":{}})",
+       R"({"a":{},"b":[{"c":2,"d":1}]})"},
       {"nothing in it", "[ [ ] , { } ]", "[[],{}]"},
       {"minus zero", "[-0, -0.0, 0e5]", "[0,0,0]"},
       {"whole numbers however written", "[1.0, 10e-1, 1]", "[1,1,1]"},
@@ -60,18 +61,25 @@ TEST_CASE("JSON has one canonical form", "[canonical]") {
 
 json random_value(std::mt19937& random, int depth) {
   const auto text = [&] {
-    static const std::string_view pieces[] = {"a", "Z", "\"", "\\", "\n", "\x01", "é", "€", "\xEE\x80\x80", "\xEF\xBF\xBF", "😀", "0"};
+    static const std::string_view pieces[] = {"a", "Z", "\"",           "\\",           "\n", "\x01",
+                                              "é", "€", "\xEE\x80\x80", "\xEF\xBF\xBF", "😀",  "0"};
     std::string out;
     for (auto left = random() % 4; left > 0; --left) out += pieces[random() % std::size(pieces)];
     return out;
   };
   switch (random() % (depth > 0 ? 8 : 6)) {
-    case 0: return nullptr;
-    case 1: return random() % 2 == 0;
-    case 2: return static_cast<std::int64_t>(random()) - 2'000'000'000;
-    case 3: return static_cast<double>(random()) / 1000;
-    case 4: return std::numeric_limits<std::uint64_t>::max() - random();
-    case 5: return text();
+    case 0:
+      return nullptr;
+    case 1:
+      return random() % 2 == 0;
+    case 2:
+      return static_cast<std::int64_t>(random()) - 2'000'000'000;
+    case 3:
+      return static_cast<double>(random()) / 1000;
+    case 4:
+      return std::numeric_limits<std::uint64_t>::max() - random();
+    case 5:
+      return text();
     case 6: {
       json list = json::array();
       for (auto left = random() % 4; left > 0; --left) list.push_back(random_value(random, depth - 1));
@@ -108,14 +116,17 @@ std::string utf8(std::uint32_t c) {
   if (c < 0x80) return {byte(c)};
   if (c < 0x800) return {byte(0xC0 | c >> 6), byte(0x80 | (c & 0x3F))};
   if (c < 0x10000) return {byte(0xE0 | c >> 12), byte(0x80 | (c >> 6 & 0x3F)), byte(0x80 | (c & 0x3F))};
-  return {byte(0xF0 | c >> 18), byte(0x80 | (c >> 12 & 0x3F)), byte(0x80 | (c >> 6 & 0x3F)), byte(0x80 | (c & 0x3F))};
+  return {byte(0xF0 | c >> 18), byte(0x80 | (c >> 12 & 0x3F)), byte(0x80 | (c >> 6 & 0x3F)),
+          byte(0x80 | (c & 0x3F))};
 }
 
 TEST_CASE("the order of keys is that of their UTF-16 code units", "[canonical]") {
   std::mt19937 random(16);
   const auto code_point = [&]() -> std::uint32_t {
-    constexpr std::uint32_t edges[] = {0x41, 0x7F, 0x80, 0x7FF, 0x800, 0xD7FF, 0xE000, 0xFFFF, 0x10000, 0x10FFFF};
-    return random() % 2 == 0 ? edges[random() % std::size(edges)] : static_cast<std::uint32_t>(random() % 0xD800);
+    constexpr std::uint32_t edges[] = {0x41,   0x7F,   0x80,   0x7FF,   0x800,
+                                       0xD7FF, 0xE000, 0xFFFF, 0x10000, 0x10FFFF};
+    return random() % 2 == 0 ? edges[random() % std::size(edges)]
+                             : static_cast<std::uint32_t>(random() % 0xD800);
   };
   for (int i = 0; i < 20'000; ++i) {
     std::string a, b;

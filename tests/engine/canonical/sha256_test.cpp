@@ -9,8 +9,8 @@
 namespace engine {
 namespace {
 
-// Source: NIST, "SHA-256 example values" to FIPS 180-4, and FIPS 180-2, appendix B (one, two and a million bytes of
-// message). Each is also what sha256sum prints: printf abc | sha256sum
+// Source: NIST, "SHA-256 example values" to FIPS 180-4, and FIPS 180-2, appendix B (one, two and a million
+// bytes of message). Each is also what sha256sum prints: printf abc | sha256sum
 TEST_CASE("the digest is that of the standard's examples", "[canonical]") {
   struct Row {
     const char* because;
@@ -22,7 +22,8 @@ TEST_CASE("the digest is that of the standard's examples", "[canonical]") {
       {"one block", "abc", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"},
       {"two blocks", "abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq",
        "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1"},
-      {"many blocks", std::string(1'000'000, 'a'), "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0"},
+      {"many blocks", std::string(1'000'000, 'a'),
+       "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0"},
   }));
   INFO(row.because);
   CHECK(hexadecimal(sha256(row.bytes)) == row.digest);

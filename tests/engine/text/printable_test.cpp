@@ -22,7 +22,8 @@ TEST_CASE("text of unknown origin is made fit to be shown", "[text]") {
       {"a character cut short", "a\xC3", "a" + no_character},
       {"an overlong form", "\xC0\xAF", no_character + no_character},
       {"half of a surrogate pair", "\xED\xA0\x80", no_character + no_character + no_character},
-      {"beyond the last code point", "\xF4\x90\x80\x80", no_character + no_character + no_character + no_character},
+      {"beyond the last code point", "\xF4\x90\x80\x80",
+       no_character + no_character + no_character + no_character},
   }));
   INFO(row.because);
   CHECK(printable(row.text) == row.shown);

@@ -1,0 +1,192 @@
+#include "ledger/recalls.h"
+
+#include <catch2/catch.hpp>
+
+#include "ledger/lists.h"
+#include "ledger/patients.h"
+#include "ledger/signing.h"
+#include "support/records.h"
+#include "support/temporary_ledger.h"
+
+using namespace support;
+using ledger::Move;
+using ledger::MoveDetails;
+using nlohmann::json;
+
+namespace {
+
+engine::Date day(std::string_view text) {
+  return engine::parse_date(text).value();
+}
+
+/// A unit with one open recall, due 2029-03-10.
+struct OneRecall : TemporaryLedger {
+  std::string recall;
+  OneRecall() {
+    record(a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())}));
+    recall = value_of(ledger::sign(ledger, author, "E1", "Dr Rao", 0)).recall;
+    clock.set("2029-03-01");
+  }
+  ledger::RecallState move(Move move, const MoveDetails& details) {
+    return value_of(ledger::move_recall(ledger, author, recall, move, details));
+  }
+  engine::Errors refused(Move move, const MoveDetails& details) {
+    const auto result = ledger::move_recall(ledger, author, recall, move, details);
+    REQUIRE_FALSE(result);
+    return result.errors();
+  }
+  ledger::RecallLine line() {
+    const auto lines =
+        value_of(ledger::due(ledger, {day("2000-01-01"), day("2100-01-01")}, clock.today(), {}));
+    REQUIRE(lines.size() == 1);
+    return lines.front();
+  }
+  json last() { return json::parse(entries().back().body); }
+};
+
+MoveDetails details() {
+  MoveDetails all;
+  all.clinician = "Dr Rao";
+  all.reason = "a reason";
+  all.means = "letter";
+  all.from = day("2029-06-01");
+  all.to = day("2029-06-30");
+  all.on = day("2029-03-02");
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("a recall is vetted, invited, booked, missed, invited again and attended", "[recall]") {
+  OneRecall unit;
+  unit.move(Move::vet, details());
+  CHECK(unit.line().state == "vetted");
+  unit.move(Move::invite, details());
+  CHECK(unit.last()["attempt"] == 1);
+  CHECK(unit.last()["means"] == "letter");
+  unit.move(Move::book, details());
+  CHECK(unit.last()["on"] == "2029-03-02");
+  unit.move(Move::miss, {});
+  CHECK(unit.last()["on"] == "2029-03-01");
+  unit.move(Move::invite, details());
+  CHECK(unit.last()["attempt"] == 2);
+  unit.move(Move::book, details());
+  CHECK(unit.move(Move::attend, {}) == ledger::RecallState::attended);
+  CHECK(unit.line().state == "attended");
+}
+
+TEST_CASE("a move that is not allowed names those that are", "[recall]") {
+  OneRecall unit;
+  unit.move(Move::book, details());
+  const auto before = unit.entries().size();
+  const auto errors = unit.refused(Move::vet, details());
+  CHECK(errors.front().code == "move_not_allowed");
+  CHECK(errors.front().message == "recall " + unit.recall + " is `booked`: `vet` is not allowed");
+  CHECK(errors.front().help == "allowed are `redate`, `defer`, `book`, `cancel`, `miss`, `attend`, `close`");
+  CHECK(unit.refused(Move::answer, details()).front().code == "move_not_allowed");
+  CHECK(unit.entries().size() == before);
+}
+
+TEST_CASE("a move that lacks something says all that it lacks", "[recall]") {
+  struct Row {
+    Move move;
+    const char* missing;
+  };
+  const auto row = GENERATE(values<Row>({
+      {Move::vet, "`vet` needs the clinician who decides; "},
+      {Move::redate,
+       "`redate` needs the clinician who decides; `redate` needs the reason; `redate` needs the first day; "},
+      {Move::defer, "`defer` needs the reason; `defer` needs the first day; `defer` needs the last day; "},
+      {Move::invite, "`invite` needs the means: letter, telephone, ...; "},
+      {Move::book, "`book` needs the day of the appointment; "},
+      {Move::hand_over, "`hand over` needs the reason; "},
+      {Move::close, "`close` needs the clinician who decides; `close` needs the reason; "},
+  }));
+  OneRecall unit;
+  std::string missing;
+  for (const auto& error : unit.refused(row.move, {})) {
+    CHECK(error.code == "detail_missing");
+    missing += error.message + "; ";
+  }
+  CHECK(missing == row.missing);
+}
+
+TEST_CASE("an unknown recall and a window that runs backwards are refused", "[recall]") {
+  OneRecall unit;
+  for (const char* recall : {"R1", "R999", "recall", "", "R", "12"}) {
+    const auto result = ledger::move_recall(unit.ledger, unit.author, recall, Move::vet, details());
+    REQUIRE_FALSE(result);
+    CHECK(result.errors().front().code == "unknown_recall");
+  }
+  MoveDetails backwards = details();
+  std::swap(backwards.from, backwards.to);
+  CHECK(unit.refused(Move::defer, backwards).front().code == "bad_window");
+}
+
+TEST_CASE("a redated recall has another due and late date, and is vetted anew", "[recall]") {
+  OneRecall unit;
+  unit.move(Move::vet, details());
+  unit.move(Move::redate, details());
+  const auto line = unit.line();
+  CHECK(engine::text_of(line.due) == "2029-06-01");
+  CHECK(engine::text_of(line.due_to) == "2029-06-30");
+  CHECK(engine::text_of(line.late_on) == "2029-07-13");
+  CHECK(line.state == "opened");
+  CHECK(line.rule == "T-03");
+}
+
+TEST_CASE("days not ready do not count", "[recall]") {
+  OneRecall unit;
+  MoveDetails away = details();
+  away.from = day("2029-03-15");
+  away.to = day("2029-03-24");
+  unit.move(Move::defer, away);
+  CHECK(engine::text_of(unit.line().late_on) == "2029-05-01");
+  CHECK(unit.line().state == "not ready");
+  unit.move(Move::defer, away);
+  CHECK(engine::text_of(unit.line().late_on) == "2029-05-01");
+}
+
+TEST_CASE("a closed recall that is reopened keeps its old clock", "[recall]") {
+  OneRecall unit;
+  unit.move(Move::close, details());
+  CHECK(value_of(ledger::sweep(unit.ledger, day("2029-03-10"))).open == 0);
+  CHECK(unit.last()["clinician"] == "Dr Rao");
+  CHECK(unit.last()["on"] == "2029-03-02");
+  unit.move(Move::reopen, details());
+  CHECK(engine::text_of(unit.line().due) == "2029-03-10");
+}
+
+TEST_CASE("a recall that is handed over is counted apart, and can be taken back", "[recall]") {
+  OneRecall unit;
+  unit.move(Move::hand_over, details());
+  auto census = value_of(ledger::sweep(unit.ledger, day("2029-03-10")));
+  CHECK(census.open == 0);
+  CHECK(census.handed_over == 1);
+  unit.move(Move::take_back, {});
+  census = value_of(ledger::sweep(unit.ledger, day("2029-03-10")));
+  CHECK(census.open == 1);
+  CHECK(census.handed_over == 0);
+}
+
+TEST_CASE("a death closes nothing and puts the recall on the list to be closed", "[recall]") {
+  OneRecall unit;
+  CHECK(value_of(ledger::to_close(unit.ledger, day("2029-03-10"), {})).empty());
+  value_of(ledger::report_death(unit.ledger, unit.author, "H1", day("2029-02-01")));
+  const auto lines = value_of(ledger::to_close(unit.ledger, day("2029-03-10"), {}));
+  REQUIRE(lines.size() == 1);
+  CHECK(lines[0].person.status == "died 2029-02-01");
+  CHECK(unit.line().state == "opened");
+  unit.move(Move::close, details());
+  CHECK(value_of(ledger::to_close(unit.ledger, day("2029-03-10"), {})).empty());
+}
+
+TEST_CASE("a move away puts the recall on the same list", "[recall]") {
+  OneRecall unit;
+  value_of(ledger::report_move_away(unit.ledger, unit.author, "H1", day("2029-02-01")));
+  CHECK(value_of(ledger::to_close(unit.ledger, day("2029-03-10"), {})).front().person.status ==
+        "moved away 2029-02-01");
+  const auto unknown = ledger::report_move_away(unit.ledger, unit.author, "H9", day("2029-02-01"));
+  REQUIRE_FALSE(unknown);
+  CHECK(unknown.errors().front().code == "unknown_person");
+}
