@@ -55,6 +55,8 @@ CREATE TABLE people (
   entry INTEGER NOT NULL REFERENCES entries
 ) STRICT, WITHOUT ROWID;
 
+CREATE INDEX people_gone ON people (person) WHERE status <> '';
+
 CREATE TABLE identifiers (
   value TEXT NOT NULL,
   system TEXT NOT NULL,
@@ -146,6 +148,7 @@ CREATE TABLE recalls (
 
 CREATE INDEX recalls_by_due ON recalls (due) WHERE open = 1;
 CREATE INDEX recalls_by_late_date ON recalls (late_on) WHERE open = 1;
+CREATE INDEX recalls_handed_over ON recalls (number) WHERE state = 'handed over';
 CREATE INDEX recalls_of_person ON recalls (person);
 CREATE INDEX recalls_of_examination ON recalls (exam);
 

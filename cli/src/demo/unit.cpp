@@ -157,24 +157,40 @@ class Player {
       return;
     }
     on(shifted(clock_.today(), dice_.between(1, 4)),
-       [this, course, due = advice.due, number = receipt.advice] { sign(course, due, number); });
+       [this, course, action = *advice.action, due = advice.due, number = receipt.advice] {
+         sign(course, action, due, number);
+       });
   }
 
-  void sign(const std::shared_ptr<Course>& course, const std::optional<engine::Window>& due,
-            std::uint64_t advice) {
+  void sign(const std::shared_ptr<Course>& course, engine::Action action,
+            const std::optional<engine::Window>& due, std::uint64_t advice) {
     const std::string exam = course->exam["id"];
     ++unit_.signatures;
     if (course->scenario.fate == Fate::decided_otherwise && due) {
       const Date later = *engine::add(due->from, engine::Months{12});
-      const ledger::Decision decision{engine::Action::surveillance_colonoscopy, engine::Window{later, later},
-                                      "recovering from a stroke, agreed with the patient"};
-      from_ledger(
-          ledger::override_advice(ledger_, author("r.hazelmere"), exam, consultant, decision, advice));
+      decide(course, advice, engine::Action::surveillance_colonoscopy, later,
+             "recovering from a stroke, agreed with the patient");
+      return;
+    }
+    // "Repeat" without a date is for the clinician to date.
+    if (action == engine::Action::repeat_examination && !due) {
+      const Date soon = shifted(clock_.today(), 28);
+      decide(course, advice, action, soon, "repeat with split-dose preparation within four weeks");
+      follow(course, soon);
       return;
     }
     const auto done = from_ledger(ledger::sign(ledger_, author("r.hazelmere"), exam, consultant, advice));
     course->recall = done.recall;
     if (due && !done.recall.empty()) follow(course, due->from);
+  }
+
+  void decide(const std::shared_ptr<Course>& course, std::uint64_t advice, engine::Action action,
+              const Date& due, const char* reason) {
+    const std::string exam = course->exam["id"];
+    const ledger::Decision decision{action, engine::Window{due, due}, reason};
+    course->recall = from_ledger(ledger::override_advice(ledger_, author("r.hazelmere"), exam, consultant,
+                                                         decision, advice))
+                         .recall;
   }
 
   void move(const std::shared_ptr<Course>& course, const Date& day, Move move,

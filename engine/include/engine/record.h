@@ -235,7 +235,8 @@ std::string caller_id(std::string_view text);
 /// Replaces parts of a record by keys as `--setting` gives them: `nation=Scotland`, `screening_from_age=50`.
 Result<Done> apply_setting(Record& record, std::string_view assignment);
 
-/// Findings in a line, for lists: `3 polyps, largest 12 mm (sigmoid colon), 1 awaiting histology`.
+/// Findings in a line, for lists: `5 polyps, largest 12 mm (sigmoid colon); 3 adenomas, 1 serrated; 1
+/// awaiting histology`. Words only, no clinical grading.
 std::string findings_line(const Examination& exam);
 
 /// True for ten digits whose check digit (modulus 11) is right and that are not all equal: those pass the sum

@@ -11,6 +11,7 @@ const std::vector<Builtin>& builtins() {
   static const std::vector<Builtin> all = [] {
     std::vector<Builtin> list;
     add_conversion_builtins(list);
+    add_temporal_builtins(list);
     add_string_builtins(list);
     add_pattern_builtins(list);
     add_list_builtins(list);

@@ -13,12 +13,20 @@
 
 namespace engine {
 
+/// One way to call a built-in.
+struct Signature {
+  std::vector<std::string_view> names;
+  std::size_t required = 0;
+  bool variadic = false;  ///< Any number of arguments beyond those named.
+};
+
 /// One call of a built-in, with its arguments in the order of a signature.
 struct BuiltinCall {
   State& state;
   const Code& at;
   std::span<const Value> arguments;
   std::string_view name;
+  const Signature* named = nullptr;  ///< The signature whose names the call used; none for a call by position.
 
   std::size_t count() const { return arguments.size(); }
   const Value& operator[](std::size_t i) const { return arguments[i]; }
@@ -27,13 +35,6 @@ struct BuiltinCall {
   Value bad(std::string message) const { return state.fault(at, "bad_argument", "`" + std::string(name) + "`: " + std::move(message)); }
   /// The same for an argument of the wrong type.
   Value wrong(std::size_t i, std::string_view expected) const;
-};
-
-/// One way to call a built-in.
-struct Signature {
-  std::vector<std::string_view> names;
-  std::size_t required = 0;
-  bool variadic = false;  ///< Any number of arguments beyond those named.
 };
 
 struct Builtin {
@@ -51,6 +52,7 @@ const Scope& builtin_scope();
 
 // Each file of this folder adds its own.
 void add_conversion_builtins(std::vector<Builtin>& all);
+void add_temporal_builtins(std::vector<Builtin>& all);
 void add_string_builtins(std::vector<Builtin>& all);
 void add_pattern_builtins(std::vector<Builtin>& all);
 void add_list_builtins(std::vector<Builtin>& all);

@@ -45,14 +45,13 @@ class Writer {
     }
   }
 
-  void add(std::string_view key, element item) { members_.push_back({key, item}); }
-
-  /// Writes the members that were added since there were `begin` of them, and takes them off.
-  void write_members_from(std::size_t begin) {
-    const auto first = members_.begin() + static_cast<std::ptrdiff_t>(begin);
-    std::sort(first, members_.end(),
-              [](const Member& a, const Member& b) { return key_before(a.key, b.key); });
+ private:
+  void object(simdjson::dom::object object) {
+    const std::size_t begin = members_.size();
+    for (const auto [key, item] : object) members_.push_back({key, item});
     const std::size_t end = members_.size();
+    std::sort(members_.begin() + static_cast<std::ptrdiff_t>(begin), members_.end(),
+              [](const Member& a, const Member& b) { return key_before(a.key, b.key); });
     out_ += '{';
     for (std::size_t i = begin; i < end; ++i) {
       if (i > begin) out_ += ',';
@@ -63,13 +62,6 @@ class Writer {
     }
     out_ += '}';
     members_.resize(begin);
-  }
-
- private:
-  void object(simdjson::dom::object object) {
-    const std::size_t begin = members_.size();
-    for (const auto [key, item] : object) add(key, item);
-    write_members_from(begin);
   }
 
   void array(simdjson::dom::array array) {
@@ -91,12 +83,6 @@ class Writer {
 
 void append_canonical(std::string& out, element value) {
   Writer(out).value(value);
-}
-
-void append_canonical(std::string& out, std::span<const std::pair<std::string_view, element>> members) {
-  Writer writer(out);
-  for (const auto& [key, value] : members) writer.add(key, value);
-  writer.write_members_from(0);
 }
 
 }  // namespace engine

@@ -38,10 +38,11 @@ Value call_builtin(State& state, const Code& at, const Builtin& builtin, std::sp
     return state.fault(at, "wrong_arguments", "`" + std::string(builtin.name) + "` does not take " +
                                                   std::to_string(arguments.size()) + " arguments");
   }
-  return builtin.run({state, at, arguments, builtin.name});
+  return builtin.run({state, at, arguments, builtin.name, nullptr});
 }
 
-Value call_written(State& state, const Code& at, const Function& function, std::span<const Value> arguments) {
+Value call_written(State& state, const Code& at, const Function& function, std::span<const Value> arguments,
+                   std::uint32_t conforming) {
   const FunctionShape& shape = *function.shape;
   if (arguments.size() != shape.names.size()) {
     return state.fault(at, "wrong_arguments", "the function takes " + std::to_string(shape.names.size()) +
@@ -55,7 +56,8 @@ Value call_written(State& state, const Code& at, const Function& function, std::
   std::fill(slots, slots + shape.slots, Value());
   for (std::size_t i = 0; i < arguments.size(); ++i) {
     Value argument = arguments[i];
-    if (shape.types[i]) {
+    const bool conforms = i < 32 && (conforming >> i & 1) != 0;
+    if (shape.types[i] && !conforms) {
       argument = convert(state, at, argument, *shape.types[i]);
       if (argument.is_null() && !arguments[i].is_null()) return {};  // convert() has said why
     }
@@ -63,7 +65,7 @@ Value call_written(State& state, const Code& at, const Function& function, std::
   }
   Frame frame{&state, function.captured, slots};
   const Value result = shape.body->run(frame);
-  return shape.result ? convert(state, at, result, *shape.result) : result;
+  return shape.result && !shape.result_conforms ? convert(state, at, result, *shape.result) : result;
 }
 
 struct Call : Code {
@@ -77,11 +79,24 @@ struct Call : Code {
       return state.fault(*this, "not_a_function",
                          "a " + std::string(type_name(function.kind())) + " cannot be called");
     }
-    return call(state, *this, function.function(), {values, arguments.size()});
+    return call(state, *this, function.function(), {values, arguments.size()}, conforming);
   }
   const Code* callee = nullptr;
   Operands arguments;
+  std::uint32_t conforming = 0;
 };
+
+// The arguments whose static type promises what the parameter of a function of the model declares.
+std::uint32_t conforming_arguments(const Node& call) {
+  const Node& callee = *call.children[0];
+  if (callee.binding.kind != Binding::Kind::element || callee.type->kind != Type::Kind::function) return 0;
+  std::uint32_t bits = 0;
+  const std::size_t count = std::min(callee.type->parameters.size(), call.children.size() - 1);
+  for (std::size_t i = 0; i < count && i < 32; ++i) {
+    if (surely_conforms(*call.children[i + 1]->type, *callee.type->parameters[i])) bits |= 1u << i;
+  }
+  return bits;
+}
 
 // The arguments of a call by name, in the order of the parameters; no value when a name does not fit.
 std::optional<std::vector<Value>> in_order(const std::vector<std::string>& given, std::span<const Value> values,
@@ -118,7 +133,7 @@ struct NamedCall : Code {
     if (const Builtin* builtin = function.shape->builtin) {
       for (const Signature& s : builtin->signatures) {
         if (const auto ordered = in_order(names, values, s.names, s.required)) {
-          return call(state, *this, function, *ordered);
+          return builtin->run({state, *this, *ordered, builtin->name, &s});
         }
       }
     } else {
@@ -140,9 +155,10 @@ struct NamedCall : Code {
 
 }  // namespace
 
-Value call(State& state, const Code& at, const Function& function, std::span<const Value> arguments) {
+Value call(State& state, const Code& at, const Function& function, std::span<const Value> arguments,
+           std::uint32_t conforming) {
   if (function.shape->builtin) return call_builtin(state, at, *function.shape->builtin, arguments);
-  return call_written(state, at, function, arguments);
+  return call_written(state, at, function, arguments, conforming);
 }
 
 const Code* compile_function(const Node& node, Compiler& compiler) {
@@ -163,6 +179,7 @@ const Code* compile_call(const Node& node, Compiler& compiler) {
     Call* code = compiler.make<Call>(node);
     code->callee = operands[0];
     code->arguments.assign(operands.begin() + 1, operands.end());
+    code->conforming = conforming_arguments(node);
     return code;
   }
   NamedCall* code = compiler.make<NamedCall>(node);

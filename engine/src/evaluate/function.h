@@ -19,6 +19,7 @@ struct FunctionShape {
   std::uint32_t slots = 0;
   const Builtin* builtin = nullptr;
   bool external = false;
+  bool result_conforms = false;  ///< The body's own type promises `result`.
 };
 
 struct Function {
@@ -26,7 +27,9 @@ struct Function {
   Frame* captured;  ///< Variables around it when it was made; null at the top.
 };
 
-/// Calls `function`; arguments stand in the order of its parameters.
-Value call(State& state, const Code& at, const Function& function, std::span<const Value> arguments);
+/// Calls `function`; arguments stand in the order of its parameters. Bit i of `conforming` says that argument i surely
+/// has the type that its parameter declares.
+Value call(State& state, const Code& at, const Function& function, std::span<const Value> arguments,
+           std::uint32_t conforming = 0);
 
 }  // namespace engine

@@ -216,7 +216,7 @@ const Code* compile_instance_of(const Node& node, Compiler& compiler) {
 
 const Code* compile_convert(const Node& node, Compiler& compiler) {
   const Code* operand = compiler.compile(*node.children[0]);
-  if (node.types[0]->kind == Type::Kind::any && node.types[0]->constraints.empty()) return operand;
+  if (surely_conforms(*node.children[0]->type, *node.types[0])) return operand;
   Convert* code = compiler.make<Convert>(node);
   code->operand = operand;
   code->type = node.types[0];

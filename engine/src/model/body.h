@@ -17,6 +17,7 @@ struct Element {
   const Type* type = any_type();  ///< Declared, or as far as the logic tells.
   const Type* declared = nullptr; ///< The variable's typeRef; values are converted to it.
   const Code* code = nullptr;     ///< Decisions.
+  bool conforms = false;          ///< The logic's own type promises `declared`.
   std::uint32_t slots = 0;
   FunctionShape shape;            ///< Functions and services.
   Function function{};

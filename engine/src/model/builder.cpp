@@ -218,6 +218,7 @@ class Builder {
     const Tree tree = boxed.expression_in(sources_[index].node, scope);
     element.declared = boxed.type_reference(child(sources_[index].node, "variable"));
     element.type = element.declared ? element.declared : tree->type;
+    element.conforms = element.declared && surely_conforms(*tree->type, *element.declared);
     Compiler compiler(body_.codes);
     element.code = compiler.compile(*tree);
     element.slots = layout.slots;
@@ -248,6 +249,7 @@ class Builder {
     } else {
       shape.result = element.declared;
     }
+    shape.result_conforms = shape.result && surely_conforms(*tree->children[0]->type, *shape.result);
     if (shape.result) {
       Type* type = body_.types.make(Type::Kind::function);
       *type = *element.type;

@@ -31,7 +31,7 @@ Value run_decision(State& state, const Code& at, const Element& element) {
   std::fill(slots, slots + element.slots, Value());
   Frame frame{&state, nullptr, slots};
   const Value value = element.code->run(frame);
-  return element.declared ? convert(state, *element.code, value, *element.declared) : value;
+  return element.declared && !element.conforms ? convert(state, *element.code, value, *element.declared) : value;
 }
 
 }  // namespace

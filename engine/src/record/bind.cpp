@@ -6,10 +6,14 @@
 #include <algorithm>
 #include <array>
 #include <memory>
+#include <optional>
+#include <span>
+#include <string>
 #include <string_view>
 #include <tuple>
 #include <type_traits>
 #include <utility>
+#include <vector>
 
 #include "record/fields.h"
 #include "record/path.h"

@@ -23,14 +23,12 @@ struct OpenFact {
   };
   std::string path;  ///< JSON path in the record: `exam.lesions[1].histology.type`.
   Why why{};
-  std::vector<Value>
-      options;  ///< For terms, booleans and small whole numbers: all that it may be. Static strings.
-  /// For sizes: the ends of what it may be, those of any lesion when it is not stated; then `options` is
-  /// empty.
+  /// For terms, booleans and small whole numbers: all that it may be. Static strings.
+  std::vector<Value> options;
+  /// For sizes: the ends of what it may be, those of any lesion when it is not stated. `options` is empty.
   std::optional<Millimetres> least, most;
   Value assumed;  ///< Only for Why::assumed.
-  /// Dysplasia: id of the type of the same histology when that is open too, which narrows the options; else
-  /// -1.
+  /// Dysplasia: id of the type of the same histology when that is open too and narrows the options; else -1.
   std::int32_t type_fact = -1;
 };
 
@@ -39,8 +37,8 @@ struct BoundRecord {
   std::vector<OpenFact> facts;
 };
 
-/// What dysplasia may be reported with a lesion type. `common practice`: an adenoma is dysplastic by
-/// definition.
+/// The dysplasia that may be reported with a lesion type. Empty when there is no such type.
+/// `common practice`: an adenoma is dysplastic by definition.
 std::vector<Value> dysplasia_options(std::string_view type);
 
 /// Fills `bound`, reusing its memory; its values live in `arena`, strings in `record`, which both must

@@ -1,8 +1,6 @@
 // Where and why a text is not JSON. Only run on texts that simdjson refused, which says neither.
 
 #include <algorithm>
-#include <cmath>
-#include <cstdlib>
 #include <nlohmann/json.hpp>
 #include <string>
 

@@ -5,8 +5,6 @@
 #include <simdjson.h>
 
 #include <array>
-#include <cmath>
-#include <concepts>
 #include <cstdint>
 #include <optional>
 #include <string>

@@ -1,9 +1,5 @@
 // The text of a record to a Record: parse, read the keys, look for contradictions, take the digest.
 
-#include <array>
-#include <cstdint>
-#include <span>
-#include <utility>
 #include <vector>
 
 #include "canonical/canonical_element.h"
@@ -19,7 +15,6 @@ namespace engine {
 namespace {
 
 using simdjson::dom::element;
-using Members = std::vector<std::pair<std::string_view, element>>;
 
 /// The record itself: what stands under `given`, or the whole text when there is none. Beside `given` stand
 /// the caller's own keys; a key that stands twice is a fault even there.

@@ -1,5 +1,6 @@
 #include "types/type.h"
 
+#include <algorithm>
 #include <array>
 
 namespace engine {
@@ -146,6 +147,26 @@ bool fits(const Type& a, const Type& b) {
       return !b.result || (a.result && fits(*a.result, *b.result));
     default:
       return true;
+  }
+}
+
+bool surely_conforms(const Type& a, const Type& b) {
+  if (&a == &b) return true;
+  for (const Constraint* constraint : b.constraints) {
+    if (std::find(a.constraints.begin(), a.constraints.end(), constraint) == a.constraints.end()) return false;
+  }
+  if (b.kind == K::any) return true;
+  if (a.kind != b.kind) return false;
+  switch (a.kind) {
+    case K::list: case K::range:
+      return !b.element || (a.element && surely_conforms(*a.element, *b.element));
+    case K::context:
+      return std::all_of(b.fields.begin(), b.fields.end(), [&](const Type::Field& want) {
+        const Type::Field* have = a.field(want.name);
+        return have && surely_conforms(*have->type, *want.type);
+      });
+    case K::function: return b.parameters.empty() && !b.result;
+    default: return true;
   }
 }
 

@@ -76,6 +76,9 @@ Type::Kind type_kind_of(Kind kind);
 /// True when a value of type `a` fits `b`, so far as types alone tell (section 4.8 of docs/feel.md).
 bool fits(const Type& a, const Type& b);
 
+/// True when every value of type `a` conforms to `b`, constraints included, so that converting it would change nothing.
+bool surely_conforms(const Type& a, const Type& b);
+
 /// True when the two types have no value in common but null: a comparison of them is a mistake.
 bool clash(const Type& a, const Type& b);
 

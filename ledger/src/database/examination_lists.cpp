@@ -163,8 +163,8 @@ Result<Census> sweep(const Ledger& ledger, const Date& today) {
         connection, "SELECT count(*) FROM recalls WHERE open = 1 AND due <= ? AND late_on >= ?", soon, day);
     census.overdue = count(connection, "SELECT count(*) FROM recalls WHERE open = 1 AND late_on < ?", day);
     census.to_close = count(connection,
-                            "SELECT count(*) FROM recalls AS r JOIN people AS p ON p.person = r.person"
-                            " WHERE r.open = 1 AND p.status <> ''");
+                            "SELECT count(*) FROM recalls WHERE open = 1"
+                            " AND person IN (SELECT person FROM people WHERE status <> '')");
     census.handed_over = count(connection, "SELECT count(*) FROM recalls WHERE state = 'handed over'");
     census.unplanned = count(connection, "SELECT count(*) FROM examinations AS x WHERE " UNPLANNED);
     census.inputs = count(connection, "SELECT count(*) FROM inputs");

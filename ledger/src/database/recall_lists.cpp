@@ -15,17 +15,21 @@ using engine::Result;
 
 namespace {
 
+// `?1` is today. Lateness in proportion to the interval: days after the due date, by the days of the
+// interval.
+#define RISK_FIRST \
+  " ORDER BY r.risk, (julianday(?1) - julianday(r.due)) / r.interval_days DESC, r.due, r.number"
+
+// The page is chosen among the recalls alone, and only its lines are filled in: sorting whole lines would
+// read every person and examination.
 #define RECALL_LINES                                                                                   \
   "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS                                      \
   ", r.number, r.action, r.ruleset, r.rule, r.clinician, r.risk, r.state, r.due, r.due_to, r.late_on," \
-  " r.under_review FROM recalls AS r JOIN people AS p ON p.person = r.person"                          \
-  " JOIN examinations AS x ON x.exam = r.exam WHERE r.open = 1 AND "
-
-// `?1` is today. Lateness in proportion to the interval: days after the due date, by the days of the
-// interval.
-#define RISK_FIRST                                                                               \
-  " ORDER BY r.risk, (julianday(?1) - julianday(r.due)) / r.interval_days DESC, r.due, r.number" \
-  " LIMIT ?2 OFFSET ?3"
+  " r.under_review FROM (SELECT r.number FROM recalls AS r WHERE r.open = 1 AND "
+#define FILLED_IN                                                                    \
+  RISK_FIRST                                                                         \
+      " LIMIT ?2 OFFSET ?3) AS chosen JOIN recalls AS r ON r.number = chosen.number" \
+      " JOIN people AS p ON p.person = r.person JOIN examinations AS x ON x.exam = r.exam" RISK_FIRST
 
 RecallLine line_of(const Row& row, const Date& today) {
   int column = person_columns + examination_columns;
@@ -69,18 +73,19 @@ Result<std::vector<RecallLine>> due(const Ledger& ledger, const DueRange& range,
                                     const Page& page) {
   const std::string to = engine::text_of(range.to.value_or(plus_days(today, late_after_days)));
   if (range.from) {
-    return lines(ledger, RECALL_LINES "r.due BETWEEN ?4 AND ?5" RISK_FIRST, today, page,
+    return lines(ledger, RECALL_LINES "r.due BETWEEN ?4 AND ?5" FILLED_IN, today, page,
                  engine::text_of(*range.from), to);
   }
-  return lines(ledger, RECALL_LINES "r.due <= ?4 AND r.late_on >= ?1" RISK_FIRST, today, page, to);
+  return lines(ledger, RECALL_LINES "r.due <= ?4 AND r.late_on >= ?1" FILLED_IN, today, page, to);
 }
 
 Result<std::vector<RecallLine>> overdue(const Ledger& ledger, const Date& today, const Page& page) {
-  return lines(ledger, RECALL_LINES "r.late_on < ?1" RISK_FIRST, today, page);
+  return lines(ledger, RECALL_LINES "r.late_on < ?1" FILLED_IN, today, page);
 }
 
 Result<std::vector<RecallLine>> to_close(const Ledger& ledger, const Date& today, const Page& page) {
-  return lines(ledger, RECALL_LINES "p.status <> ''" RISK_FIRST, today, page);
+  return lines(ledger, RECALL_LINES "r.person IN (SELECT person FROM people WHERE status <> '')" FILLED_IN,
+               today, page);
 }
 
 }  // namespace ledger

@@ -320,7 +320,7 @@ TEST_CASE("the rows that fired are told in order", "[advice]") {
 }
 
 TEST_CASE("an adviser that is used again answers as a fresh one", "[advice]") {
-  const auto ruleset = ruleset_with(choice(any_adenoma + " or " + any_large));
+  const auto ruleset = ruleset_with(choice("(" + any_adenoma + ") or (" + any_large + ")"));
   Adviser adviser(ruleset);
   for (const std::string& changes :
        {awaited, lost, std::string(),
