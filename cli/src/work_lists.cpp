@@ -113,7 +113,7 @@ WorkListRow row_of(const ledger::RecallLine& line) {
   }
   row.cells.emplace_back(line.under_review);
 
-  row.headline = padded(line.recall, 6) + engine::text_of(line.due) + "  " + padded(lateness(line), 16) +
+  row.headline = padded(line.recall, 7) + engine::text_of(line.due) + "  " + padded(lateness(line), 16) +
                  padded(line.action, 26) + who(line.person);
   row.details.push_back(how_to_find(line.person));
   row.details.push_back(what_was_found(line.examination));

@@ -153,11 +153,12 @@ CREATE INDEX recalls_of_person ON recalls (person);
 CREATE INDEX recalls_of_examination ON recalls (exam);
 
 -- Days on which a person could not be examined: they do not count towards being late.
+-- The key's columns stand first: else the integrity check of SQLite 3.40 finds a NULL that is not there.
 CREATE TABLE not_ready (
   recall INTEGER NOT NULL REFERENCES recalls,
+  entry INTEGER NOT NULL REFERENCES entries,
   first TEXT NOT NULL,
   last TEXT NOT NULL,
-  entry INTEGER NOT NULL REFERENCES entries,
   PRIMARY KEY (recall, entry)
 ) STRICT, WITHOUT ROWID;
 

@@ -39,7 +39,7 @@ struct TestFile {
 /// Values live in `arena`.
 TestFile read_test_file(const std::filesystem::path& path, engine::Arena& arena);
 
-/// Numbers exactly; where the result has more than 15 digits, to the precision that the kit prints.
+/// Numbers exactly; where the result has more than 15 digits, within one unit of the last digit that the kit prints.
 bool agrees(const engine::Value& expected, const engine::Value& actual);
 
 std::string read_text(const std::filesystem::path& path);

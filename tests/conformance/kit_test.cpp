@@ -73,6 +73,11 @@ engine::Value invoke(engine::Evaluation& run, const engine::Model& model, const 
     for (const kit::Input& input : c.inputs) arguments.push_back({input.name, input.value});
     return arguments;
   }());
+  // A service with several outputs gives a context of them.
+  if (result.is(engine::Kind::context) && c.expected.size() > 1) {
+    const std::uint32_t at = result.context().position(expected.name);
+    if (at < result.context().size) return result.context().values[at];
+  }
   return result;
 }
 

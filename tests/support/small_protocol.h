@@ -71,11 +71,12 @@ inline std::string small_answer(const std::string& action, const std::string& fr
 inline ledger::Protocol small_protocol() {
   const std::string adenomas = R"(["tubular adenoma", "tubulovillous adenoma", "villous adenoma"])";
   const std::string feel =
-      R"(if some l in exam.lesions satisfies l.histology.type = "adenocarcinoma" then )" +
+      R"(if some l in exam.lesions satisfies (l.removal != "not removed" and l.histology.type = "adenocarcinoma") then )" +
       small_answer("refer", "", "", "T-01") +
       R"( else if some l in exam.lesions satisfies (l.removal = "piecemeal" and l.size_mm >= 20) then )" +
       small_answer("site check", "P2M", "P6M", "T-02") +
-      " else if some l in exam.lesions satisfies list contains(" + adenomas + ", l.histology.type) then " +
+      R"( else if some l in exam.lesions satisfies (l.removal != "not removed" and list contains()" +
+      adenomas + ", l.histology.type)) then " +
       small_answer("surveillance colonoscopy", "P3Y", "P3Y", "T-03") + " else " +
       small_answer("return to screening", "", "", "T-04");
   return {small_ruleset("test-a", feel)};

@@ -153,7 +153,7 @@ class Player {
         advice.state == engine::AdviceState::settled && advice.action != engine::Action::individualise;
     if (!can_be_signed) return;
     if (course->scenario.fate == Fate::waits_for_signature) {
-      if (unit_.exam_to_sign.empty()) unit_.exam_to_sign = course->exam["id"];
+      if (unit_.exam_to_sign.empty() && advice.due) unit_.exam_to_sign = course->exam["id"];
       return;
     }
     on(shifted(clock_.today(), dice_.between(1, 4)),

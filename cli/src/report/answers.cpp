@@ -2,9 +2,9 @@
 
 #include <nlohmann/json.hpp>
 #include <optional>
-#include <tuple>
 
 #include "engine/canonical.h"
+#include "ledger/choice.h"
 #include "report/caution.h"
 #include "report/errors.h"
 #include "system/files.h"
@@ -23,15 +23,6 @@ std::optional<engine::Date> earliest_day(const Advice& advice) {
     if (possibility.due && (!day || possibility.due->from < *day)) day = possibility.due->from;
   }
   return day;
-}
-
-// Smaller leads. A referral has no date and is no reason to wait: it goes before "no surveillance".
-auto rank(const Advice& advice) {
-  const std::optional<engine::Date> day = earliest_day(advice);
-  const bool answers = advice.state != AdviceState::outside && advice.state != AdviceState::refused;
-  const bool rests = advice.action == engine::Action::no_surveillance ||
-                     advice.action == engine::Action::return_to_screening;
-  return std::tuple(!answers, !day.has_value(), day.value_or(engine::Date{}), rests);
 }
 
 std::string with_line_end(std::string text) {
@@ -53,7 +44,7 @@ std::string overview(const std::vector<Advice>& answers, std::size_t leader) {
     }
     text += '\n';
   }
-  return text + "* leads: of the rulesets that cover this patient it asks for the earliest step.\n\n";
+  return text + "* counts: it asks for the earliest step, or must be settled before another can count\n\n";
 }
 
 }  // namespace
@@ -62,25 +53,17 @@ std::string source_of(const std::string& path, std::uint64_t line) {
   return source_name(path) + ":" + std::to_string(line);
 }
 
-std::size_t leading(const std::vector<Advice>& answers) {
-  std::size_t leader = 0;
-  for (std::size_t i = 1; i < answers.size(); ++i) {
-    if (rank(answers[i]) < rank(answers[leader])) leader = i;
-  }
-  return leader;
-}
-
 std::string json_of(const std::vector<Advice>& answers) {
   if (answers.size() == 1) return engine::json_of(answers.front());
   nlohmann::json all = nlohmann::json::array();
   for (const Advice& advice : answers) all.push_back(nlohmann::json::parse(engine::json_of(advice)));
-  nlohmann::json line = all[leading(answers)];
+  nlohmann::json line = all[ledger::choose(answers).chosen];
   line["answers"] = std::move(all);
   return engine::canonical_json(line);
 }
 
 std::string text_of(const std::vector<Advice>& answers, const std::string& source) {
-  const std::size_t leader = leading(answers);
+  const std::size_t leader = ledger::choose(answers).chosen;
   if (answers.size() == 1 && answers.front().ruleset.empty()) {  // the record itself could not be read
     return source + ": refused\n" + text_of(answers.front().errors) + std::string(caution) + "\n";
   }

@@ -2,7 +2,6 @@
 
 #pragma once
 
-#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -11,12 +10,8 @@
 
 namespace cli {
 
-/// The answer that leads: the one that may fall due first, an unsettled one counting with its earliest
-/// possible date. Answers without a date come after those with one, answers from outside a ruleset's scope
-/// and refusals last.
-std::size_t leading(const std::vector<engine::Advice>& answers);
-
-/// One answer: its own line. Several: the leading one with all of them under `answers`. Without line feed.
+/// One answer: its own line. Several: the one that counts (ledger/choice.h) with all of them under `answers`.
+/// Without line feed.
 std::string json_of(const std::vector<engine::Advice>& answers);
 
 /// For a person; ends with the caution. `source` names the record, for those that were refused.

@@ -7,6 +7,6 @@
 namespace cli {
 
 inline constexpr std::string_view caution =
-    "This supports the judgement of the responsible clinician and does not replace it; local policy decides.";
+    "This supports and does not replace the judgement of the responsible clinician; local policy decides.";
 
 }  // namespace cli

@@ -17,6 +17,8 @@ std::optional<Value> misfit(const BuiltinCall& call, std::initializer_list<Kind>
   std::size_t i = 0;
   for (const Kind kind : kinds) {
     if (i == call.count()) break;
+    const bool wrapped = call[i].is(Kind::list) && call[i].list().size() == 1 && call[i].list()[0].is(kind);
+    if (wrapped && kind != Kind::list) call.arguments[i] = call[i].list()[0];
     if (!call[i].is(kind)) return call.wrong(i, type_name(kind));
     ++i;
   }

@@ -11,7 +11,8 @@
 
 namespace engine {
 
-/// Null and a diagnostic when an argument is not of its kind; no value when all are. Kinds beyond the arguments
+/// Null and a diagnostic when an argument is not of its kind; no value when all are. A list of one such value is
+/// unwrapped first, as for any parameter (DMN 1.5, 10.3.2.9.4). Kinds beyond the arguments
 /// that were given do not count.
 std::optional<Value> misfit(const BuiltinCall& call, std::initializer_list<Kind> kinds);
 

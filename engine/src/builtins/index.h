@@ -24,7 +24,7 @@ struct Signature {
 struct BuiltinCall {
   State& state;
   const Code& at;
-  std::span<const Value> arguments;
+  std::span<Value> arguments;  ///< The call's own copies: a list of one may be unwrapped in place.
   std::string_view name;
   const Signature* named = nullptr;  ///< The signature whose names the call used; none for a call by position.
 

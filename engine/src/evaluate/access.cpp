@@ -87,7 +87,7 @@ struct Path : Code {
         const Context& context = value.context();
         const std::uint32_t at = context.position(key, hint.get());
         if (at == context.size) {
-          return state.fault(*this, "no_such_key", "there is no `" + key + "` in the context", Severity::warning);
+          return state.fault(*this, "no_such_key", "there is no `" + key + "` in the context");
         }
         hint.set(at);
         return state.settled(context.values[at]);

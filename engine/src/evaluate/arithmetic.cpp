@@ -121,6 +121,7 @@ Value sum(Operation operation, const Value& a, const Value& b, Arena& arena) {
 }
 
 Value product(Operation operation, const Value& a, const Value& b, Arena& arena) {
+  if (operation == Operation::power) return {};
   if (is_duration(a) && b.is(Kind::number)) {
     return a.is(Kind::years_and_months) ? plain(scale(a.months(), operation, b.number()))
                                         : plain(scale(a.duration(), operation, b.number()));

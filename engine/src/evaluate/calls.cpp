@@ -33,12 +33,20 @@ const Signature* matching_signature(const Builtin& builtin, std::size_t count) {
   return nullptr;
 }
 
+Value run_builtin(State& state, const Code& at, const Builtin& builtin, std::span<const Value> arguments,
+                  const Signature* named) {
+  std::array<Value, 6> room;
+  Value* own = arguments.size() <= room.size() ? room.data() : state.arena.allocate<Value>(arguments.size());
+  std::copy(arguments.begin(), arguments.end(), own);
+  return builtin.run({state, at, {own, arguments.size()}, builtin.name, named});
+}
+
 Value call_builtin(State& state, const Code& at, const Builtin& builtin, std::span<const Value> arguments) {
   if (!matching_signature(builtin, arguments.size())) {
     return state.fault(at, "wrong_arguments", "`" + std::string(builtin.name) + "` does not take " +
                                                   std::to_string(arguments.size()) + " arguments");
   }
-  return builtin.run({state, at, arguments, builtin.name, nullptr});
+  return run_builtin(state, at, builtin, arguments, nullptr);
 }
 
 Value call_written(State& state, const Code& at, const Function& function, std::span<const Value> arguments,
@@ -133,7 +141,7 @@ struct NamedCall : Code {
     if (const Builtin* builtin = function.shape->builtin) {
       for (const Signature& s : builtin->signatures) {
         if (const auto ordered = in_order(names, values, s.names, s.required)) {
-          return builtin->run({state, *this, *ordered, builtin->name, &s});
+          return run_builtin(state, *this, *builtin, *ordered, &s);
         }
       }
     } else {

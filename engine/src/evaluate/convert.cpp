@@ -31,14 +31,19 @@ bool function_fits(const Function& function, const Type& type) {
   return !type.result || !shape.result || fits(*shape.result, *type.result);
 }
 
-bool kind_fits(State& state, const Value& value, const Type& type) {
+// Whether constraints are asked as well: not by `instance of`.
+enum class Depth { shape, constraints };
+
+bool value_fits(State& state, const Value& value, const Type& type, Depth depth);
+
+bool kind_fits(State& state, const Value& value, const Type& type, Depth depth) {
   if (type.kind == Type::Kind::any) return true;
   if (type_kind_of(value.kind()) != type.kind) return false;
   switch (type.kind) {
     case Type::Kind::list:
       if (!type.element) return true;
       for (const Value& item : value.list()) {
-        if (!conforms(state, item, *type.element)) return false;
+        if (!value_fits(state, item, *type.element, depth)) return false;
       }
       return true;
     case Type::Kind::context: {
@@ -47,29 +52,35 @@ bool kind_fits(State& state, const Value& value, const Type& type) {
       for (const Type::Field& field : type.fields) {
         const std::uint32_t at = context.position(field.name, expected++);
         if (at == context.size) return false;
-        if (!context.values[at].is(Kind::open_fact) && !conforms(state, context.values[at], *field.type)) return false;
+        if (!context.values[at].is(Kind::open_fact) && !value_fits(state, context.values[at], *field.type, depth)) return false;
       }
       return true;
     }
     case Type::Kind::range: {
       if (!type.element) return true;
       const Range& range = value.range();
-      return conforms(state, range.start, *type.element) && conforms(state, range.end, *type.element);
+      return value_fits(state, range.start, *type.element, depth) &&
+             value_fits(state, range.end, *type.element, depth);
     }
     case Type::Kind::function: return function_fits(value.function(), type);
     default: return true;
   }
 }
 
-}  // namespace
-
-bool conforms(State& state, const Value& value, const Type& type) {
+bool value_fits(State& state, const Value& value, const Type& type, Depth depth) {
   if (value.is_null()) return true;
-  if (!kind_fits(state, value, type)) return false;
+  if (!kind_fits(state, value, type, depth)) return false;
+  if (depth == Depth::shape) return true;
   for (const Constraint* constraint : type.constraints) {
     if (!satisfies(state, value, *constraint)) return false;
   }
   return true;
+}
+
+}  // namespace
+
+bool conforms(State& state, const Value& value, const Type& type) {
+  return value_fits(state, value, type, Depth::constraints);
 }
 
 Value convert(State& state, const Code& at, const Value& value, const Type& type) {
@@ -89,7 +100,7 @@ Value convert(State& state, const Code& at, const Value& value, const Type& type
     return Value::of(DateTime{value.date(), midnight}, state.arena);
   }
   std::string message = "a " + std::string(type_name(value.kind())) + " is no `" + text_of(type) + "`";
-  if (kind_fits(state, value, type)) {
+  if (kind_fits(state, value, type, Depth::constraints)) {
     message = "`" + literal_of(value) + "` is not among the allowed values of `" + text_of(type) + "`";
     for (const Constraint* constraint : type.constraints) message += ": " + constraint->text;
   }
@@ -97,7 +108,7 @@ Value convert(State& state, const Code& at, const Value& value, const Type& type
 }
 
 bool is_instance(State& state, const Value& value, const Type& type) {
-  return !value.is_null() && conforms(state, value, type);
+  return !value.is_null() && value_fits(state, value, type, Depth::shape);
 }
 
 }  // namespace engine

@@ -14,7 +14,7 @@ bool conforms(State& state, const Value& value, const Type& type);
 /// when none of these fits.
 Value convert(State& state, const Code& at, const Value& value, const Type& type);
 
-/// `value instance of type`: null is an instance of nothing.
+/// `value instance of type`: by shape, allowed values do not count; null is an instance of nothing.
 bool is_instance(State& state, const Value& value, const Type& type);
 
 }  // namespace engine

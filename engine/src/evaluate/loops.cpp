@@ -157,14 +157,12 @@ struct Quantifier : Code {
         decided = answer.boolean() == deciding;
         return !decided;
       }
-      if (!answer.is_null()) {
+      if (!answer.is_null() || boxed) {
         state.fault(*this, "bad_condition",
                     "`satisfies` needs a boolean, not a " + std::string(type_name(answer.kind())));
-      } else if (boxed) {
-        state.fault(*this, "bad_condition", "`satisfies` needs a boolean, not null");
       }
       unknown = true;
-      return true;
+      return !boxed;
     });
     if (decided) return Value::of(deciding);
     if (!finished || unknown) return {};

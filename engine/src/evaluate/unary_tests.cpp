@@ -39,9 +39,10 @@ struct CompareTest : Test {
 Logic matches(State& state, const Code& at, const Value& tested, const Value& wanted) {
   if (wanted.is(Kind::range)) {
     const Logic inside = contains(wanted.range(), tested);
-    if (inside == Logic::unknown && tested.is(Kind::range) && equal(state, tested, wanted) == Logic::yes) {
-      return Logic::yes;
-    }
+    if (inside != Logic::unknown) return inside;
+    if (tested.is(Kind::range) && equal(state, tested, wanted) == Logic::yes) return Logic::yes;
+    state.fault(at, "type_clash", "a " + std::string(type_name(tested.kind())) + " cannot be placed in the range `" +
+                                      literal_of(wanted) + "`");
     return inside;
   }
   if (wanted.is(Kind::list)) {

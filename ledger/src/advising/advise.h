@@ -9,10 +9,10 @@
 #include <string>
 #include <vector>
 
-#include "advising/choose.h"
 #include "database/examinations.h"
 #include "database/transaction.h"
 #include "engine/advice.h"
+#include "ledger/choice.h"
 #include "ledger/clock.h"
 #include "ledger/rulesets.h"
 

@@ -1,4 +1,4 @@
-#include "advising/choose.h"
+#include "ledger/choice.h"
 
 #include <algorithm>
 #include <string>

@@ -1,4 +1,4 @@
-#include "advising/choose.h"
+#include "ledger/choice.h"
 
 #include <catch2/catch.hpp>
 
