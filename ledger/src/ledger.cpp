@@ -1,6 +1,5 @@
 #include "ledger/ledger.h"
 
-#include <filesystem>
 #include <utility>
 
 #include "database/entries.h"

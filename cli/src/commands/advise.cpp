@@ -27,6 +27,7 @@ struct AdviseOptions : CommonOptions {
 // record.
 void check_settings(const std::vector<std::string>& settings) {
   engine::Record nobody;
+  nobody.canonical = "{}";
   for (const std::string& setting : settings) {
     require(engine::apply_setting(nobody, setting), ExitCode::wrong_usage);
   }

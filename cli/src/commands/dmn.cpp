@@ -53,7 +53,11 @@ ExitCode decide(const DmnOptions& options) {
   }
   const std::uint32_t decision = find(*model, options.decision, ElementView::Kind::decision, "decision");
   std::cout << engine::literal_of(evaluation.decide(decision)) << '\n';
-  if (!model->warnings().empty() && !options.json) std::cerr << text_of(model->warnings());
+  if (!options.json) {
+    for (const engine::Error& warning : model->warnings()) {
+      std::cerr << text_of(warning, engine::Severity::warning);
+    }
+  }
   return report(evaluation.diagnostics(), source_name(options.file), options.json);
 }
 

@@ -27,14 +27,16 @@ engine::DateTime now_of(const CommonOptions& options) {
 
 ExitCode report(const engine::Diagnostics& diagnostics, const std::string& source, bool as_json) {
   engine::Errors errors;
+  std::string text;
   ExitCode code = ExitCode::done;
   for (const engine::Diagnostic& diagnostic : diagnostics) {
     errors.push_back(error_of(diagnostic, source));
+    text += text_of(errors.back(), diagnostic.severity);
     if (diagnostic.severity == engine::Severity::error) code = ExitCode::needs_a_person;
   }
   if (!errors.empty()) {
     std::cout.flush();
-    std::cerr << (as_json ? json_of(errors) : text_of(errors));
+    std::cerr << (as_json ? json_of(errors) : text);
   }
   return code;
 }

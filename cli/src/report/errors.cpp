@@ -44,6 +44,17 @@ std::string text_of(const engine::Errors& errors) {
   return text;
 }
 
+std::string text_of(const engine::Error& error, engine::Severity severity) {
+  std::string text = engine::text_of(error);
+  if (severity == engine::Severity::error) return text;
+  constexpr std::string_view label = "error: ";
+  const std::size_t at = text.find(label);  // before it stands only the place
+  if (at != std::string::npos) {
+    text.replace(at, label.size(), severity == engine::Severity::warning ? "warning: " : "note: ");
+  }
+  return text;
+}
+
 std::string json_of(const engine::Errors& errors) {
   nlohmann::json list = nlohmann::json::array();
   for (const engine::Error& error : errors) list.push_back(json_of(error));

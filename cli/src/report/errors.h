@@ -17,6 +17,9 @@ std::string text_of(const engine::Errors& errors);
 /// with its line feed. Keys without a value are left out.
 std::string json_of(const engine::Errors& errors);
 
+/// The same for what is a warning or a note only: it says so instead of `error`.
+std::string text_of(const engine::Error& error, engine::Severity severity);
+
 /// What an evaluation noted, placed in the expression's own text.
 engine::Error error_of(const engine::Diagnostic& diagnostic, std::string_view source);
 

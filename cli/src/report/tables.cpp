@@ -10,7 +10,7 @@ namespace {
 
 using engine::TableView;
 
-constexpr std::size_t margin = 10;
+constexpr std::size_t margin = 12;
 
 std::string labelled(std::string label, const std::string& text) {
   if (text.empty()) return "";

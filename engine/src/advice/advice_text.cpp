@@ -78,15 +78,38 @@ void add_later_steps(const Advice& advice, Paragraphs& page) {
   for (const Flag& flag : advice.flags) page.add("flag", flag.flag + " (" + flag.rule + "): " + flag.because);
 }
 
+/// At most two ways, and only such as are read at a glance: the JSON form lists the others.
+void add_ways(const std::vector<std::string>& ways, Paragraphs& page) {
+  constexpr std::size_t most_ways = 2;
+  constexpr std::size_t most_characters = 160;
+  std::size_t told = 0;
+  for (const std::string& way : ways) {
+    if (told == most_ways || way.size() > most_characters) break;
+    page.add_below((told == 0 ? "when " : "or   ") + way, 2);
+    ++told;
+  }
+  if (told == 0 && !ways.empty()) page.add_below("when several of these facts together say so", 2);
+  if (told > 0 && told < ways.size()) page.add_below("or in other ways", 2);
+}
+
+/// Facts that are asked for the same reason stand together.
+void add_questions(const std::vector<Question>& questions, Paragraphs& page) {
+  std::string facts;
+  for (std::size_t i = 0; i < questions.size(); ++i) {
+    facts += (facts.empty() ? "" : ", ") + questions[i].fact;
+    if (i + 1 < questions.size() && questions[i + 1].why == questions[i].why) continue;
+    page.add("to ask", facts + ": " + questions[i].why);
+    facts.clear();
+  }
+}
+
 void add_what_decides(const Advice& advice, Paragraphs& page) {
-  for (const Question& question : advice.questions) page.add("to ask", question.fact + ": " + question.why);
+  add_questions(advice.questions, page);
   for (const Possibility& possible : advice.possible) {
     std::string line = in_words(possible.action, possible.interval);
     if (possible.due) line += ": due " + in_words(*possible.due);
     page.add("possible", line + " (" + possible.rule + ")");
-    for (std::size_t i = 0; i < possible.when.size(); ++i) {
-      page.add_below((i == 0 ? "when " : "or   ") + possible.when[i], 2);
-    }
+    add_ways(possible.when, page);
   }
   const auto first = std::find_if(advice.possible.begin(), advice.possible.end(),
                                   [](const Possibility& possible) { return possible.due.has_value(); });

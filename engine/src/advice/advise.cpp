@@ -101,10 +101,12 @@ bool is_answered(const Advice& advice) {
   return advice.state == AdviceState::settled || advice.state == AdviceState::outside;
 }
 
-void add_beside(Advice& advice, Consultation& consultation, std::uint32_t budget) {
-  Beside beside = look_beside(consultation, budget, is_answered(advice));
+void add_beside(Advice& advice, Consultation& consultation, const Consultation::Budgets& budgets) {
+  const bool answered = is_answered(advice);
+  Beside beside = look_beside(consultation, answered ? budgets.beside : budgets.beside_unanswered, answered);
   advice.flags = std::move(beside.flags);
   advice.facts = std::move(beside.facts);
+  if (!answered) return;  // it will be asked again once the facts are in
   if (!beside.flags_are_complete) {
     advice.cautions.push_back("not every flag could be worked out from what is known");
   }
@@ -189,7 +191,7 @@ Advice Adviser::advise(const Record& record, const Date& today, std::string_view
     } else {
       leave_open(advice, outcomes, consultation, record);
     }
-    add_beside(advice, consultation, budgets.beside);
+    add_beside(advice, consultation, budgets);
   }
   advice.fired = consultation.fired();
   if (!consultation.errors().empty()) {

@@ -96,20 +96,11 @@ std::string histology_text(const Variable& pairs, const CandidateSet& set, std::
   if (with_grades == set) return term_text(dysplasias, set, facts[dysplasias.fact].path);
 
   if (path.ends_with(".type")) path.resize(path.size() - 5);
-  std::vector<std::pair<std::string, std::vector<std::string>>> groups;  // dysplasias in words, types
-  for (const std::string& type : named) {
-    const std::string note =
-        is_whole(type) ? "" : " (" + listed(words(dysplasias, of_type(type, set)), " or ") + ")";
-    const auto at =
-        std::find_if(groups.begin(), groups.end(), [&](const auto& group) { return group.first == note; });
-    if (at == groups.end()) {
-      groups.push_back({note, {type}});
-    } else {
-      at->second.push_back(type);
-    }
-  }
   std::vector<std::string> texts;
-  for (const auto& [note, types_alike] : groups) texts.push_back(listed(types_alike, " or ") + note);
+  for (const std::string& type : named) {
+    const std::string with = listed(words(dysplasias, of_type(type, set)), " or ");
+    texts.push_back(is_whole(type) ? type : type + " (" + with + ")");
+  }
   return path + " = " + listed(texts, " or ");
 }
 
@@ -128,7 +119,9 @@ std::string text_of(const Box& box, const OpenVariables& variables, std::span<co
       parts.push_back(term_text(column, set, facts[column.fact].path));
     }
   }
-  return listed(parts, "; and ");
+  std::string text;
+  for (const std::string& part : parts) text += (text.empty() ? "" : "; and ") + part;
+  return text;
 }
 
 }  // namespace engine

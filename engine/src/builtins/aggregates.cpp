@@ -1,8 +1,8 @@
 // Built-ins that make one value of many. Source: DMN 1.5, table 76 (list functions).
 //
-// All take one list or several arguments. Of no items: `count` is 0, `mode` is [], `all` true, `any` false; the others
-// have no value. That is null with a note, not an error, where a rule may well ask it (`max` of no lesions); `product`
-// and `stddev` call it an error, as the public conformance cases do.
+// All take one list or several arguments. Of no items: `count` is 0, `mode` is [], `all` true, `any` false;
+// the others have no value. That is null with a note, not an error, where a rule may well ask it (`max` of no
+// lesions); `product` and `stddev` call it an error, as the public conformance cases do.
 
 #include <algorithm>
 
@@ -36,7 +36,8 @@ std::optional<std::vector<Decimal>> numbers_of(const BuiltinCall& call) {
 
 using Combination = std::optional<Decimal> (*)(const Decimal&, const Decimal&);
 
-std::optional<Decimal> combined(const std::vector<Decimal>& numbers, Combination combine, const Decimal& neutral) {
+std::optional<Decimal> combined(const std::vector<Decimal>& numbers, Combination combine,
+                                const Decimal& neutral) {
   std::optional<Decimal> result = neutral;
   for (const Decimal& number : numbers) {
     if (result) result = combine(*result, number);
@@ -129,15 +130,16 @@ Value extreme(const BuiltinCall& call) {
   for (const Value& item : *items) {
     const std::partial_ordering ordering = order(item, best);
     if (ordering == std::partial_ordering::unordered) {
-      return call.bad("a " + std::string(type_name(item.kind())) + " and a " + std::string(type_name(best.kind())) +
-                      " with these values cannot be ordered");
+      return call.bad("a " + std::string(type_name(item.kind())) + " and a " +
+                      std::string(type_name(best.kind())) + " with these values cannot be ordered");
     }
     if (wants_largest ? ordering > 0 : ordering < 0) best = item;
   }
   return best;
 }
 
-// FEEL's `and` or `or` over all items. Policy: an item that is no boolean is an error even next to one that decides.
+// FEEL's `and` or `or` over all items. Policy: an item that is no boolean is an error even next to one that
+// decides.
 template <bool deciding>
 Value junction(const BuiltinCall& call) {
   const auto items = aggregated_items(call);

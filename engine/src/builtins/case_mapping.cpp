@@ -26,13 +26,16 @@ struct CaseText {
 
 #include "builtins/case_mapping.inc"
 
-void append_mapped(std::string& out, char32_t c, std::span<const CaseRun> runs, std::span<const CaseText> texts) {
-  const auto run = std::partition_point(runs.begin(), runs.end(), [&](const CaseRun& r) { return r.last < c; });
+void append_mapped(std::string& out, char32_t c, std::span<const CaseRun> runs,
+                   std::span<const CaseText> texts) {
+  const auto run =
+      std::partition_point(runs.begin(), runs.end(), [&](const CaseRun& r) { return r.last < c; });
   if (run != runs.end() && c >= run->first && (c - run->first) % run->step == 0) {
     append_utf8(out, static_cast<char32_t>(static_cast<std::int32_t>(c) + run->difference));
     return;
   }
-  const auto text = std::partition_point(texts.begin(), texts.end(), [&](const CaseText& t) { return t.from < c; });
+  const auto text =
+      std::partition_point(texts.begin(), texts.end(), [&](const CaseText& t) { return t.from < c; });
   if (text != texts.end() && text->from == c) {
     out += text->to;
   } else {
@@ -53,7 +56,11 @@ std::string mapped(std::string_view text, std::span<const CaseRun> runs, std::sp
 
 }  // namespace
 
-std::string upper_case(std::string_view text) { return mapped(text, upper_runs, upper_texts); }
-std::string lower_case(std::string_view text) { return mapped(text, lower_runs, lower_texts); }
+std::string upper_case(std::string_view text) {
+  return mapped(text, upper_runs, upper_texts);
+}
+std::string lower_case(std::string_view text) {
+  return mapped(text, lower_runs, lower_texts);
+}
 
 }  // namespace engine

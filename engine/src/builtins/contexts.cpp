@@ -56,7 +56,8 @@ Value get_value(const BuiltinCall& call) {
   const auto value = entry(call.state, call[0].context(), call[1].string());
   if (value) return *value;
   return call.state.fault(call.at, "no_such_key",
-                          "there is no `" + std::string(call[1].string()) + "` in the context", Severity::warning);
+                          "there is no `" + std::string(call[1].string()) + "` in the context",
+                          Severity::warning);
 }
 
 Value get_entries(const BuiltinCall& call) {
@@ -80,7 +81,8 @@ Value context_of(const BuiltinCall& call) {
     const auto key = entry(call.state, item.context(), "key");
     const std::uint32_t value = item.context().position("value");
     if (!key || !key->is(Kind::string)) return call.bad("an entry has no `key` that is a string");
-    if (value == item.context().size) return call.bad("the entry `" + std::string(key->string()) + "` has no `value`");
+    if (value == item.context().size)
+      return call.bad("the entry `" + std::string(key->string()) + "` has no `value`");
     if (!draft.put(key->string(), item.context().values[value])) {
       return call.bad("the key `" + std::string(key->string()) + "` stands twice");
     }
@@ -93,7 +95,8 @@ Value context_merge(const BuiltinCall& call) {
   if (!items) return {};
   Draft draft;
   for (const Value& item : *items) {
-    if (!item.is(Kind::context)) return call.bad("a " + std::string(type_name(item.kind())) + " is no context");
+    if (!item.is(Kind::context))
+      return call.bad("a " + std::string(type_name(item.kind())) + " is no context");
     draft.merge(item.context());
   }
   return draft.finish(call.arena());
@@ -123,7 +126,8 @@ Value context_put(const BuiltinCall& call) {
   const Value& key = call[1];
   const bool single = key.is(Kind::string);
   const bool named_key = call.named && call.named->names[1] == "key";
-  if (!single && (named_key || !key.is(Kind::list))) return call.wrong(1, named_key ? "string" : "string or list");
+  if (!single && (named_key || !key.is(Kind::list)))
+    return call.wrong(1, named_key ? "string" : "string or list");
   if (single && call.named && !named_key) return call.wrong(1, "list");
   const std::span<const Value> path = single ? std::span<const Value>(&key, 1) : key.list();
   if (path.empty()) return call.bad("the list of keys is empty");
@@ -141,7 +145,9 @@ void add_context_builtins(std::vector<Builtin>& all) {
       {"get value", get_value, {{{"m", "key"}, 2}}, Result::any},
       {"get entries", get_entries, {{{"m"}, 1}}, Result::list},
       {"context", context_of, {{{"entries"}, 1}}, Result::context},
-      {"context put", context_put, {{{"context", "key", "value"}, 3}, {{"context", "keys", "value"}, 3}},
+      {"context put",
+       context_put,
+       {{{"context", "key", "value"}, 3}, {{"context", "keys", "value"}, 3}},
        Result::context},
       {"context merge", context_merge, {{{"contexts"}, 1}}, Result::context},
   };

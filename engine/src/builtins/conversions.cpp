@@ -1,5 +1,5 @@
-// Built-ins that make a number or text of something, and two on any values. Source: DMN 1.5, tables 73, 74 and 81
-// (conversion, boolean and miscellaneous functions).
+// Built-ins that make a number or text of something, and two on any values. Source: DMN 1.5, tables 73, 74
+// and 81 (conversion, boolean and miscellaneous functions).
 
 #include <cctype>
 
@@ -23,8 +23,8 @@ bool is_digit_at(std::string_view text, std::size_t i) {
   return i < text.size() && std::isdigit(static_cast<unsigned char>(text[i])) != 0;
 }
 
-// The digits as FEEL writes them. Grouping may stand between two digits, in front of the decimal separator only; what
-// does not belong is kept, so that no number can be read from it.
+// The digits as FEEL writes them. Grouping may stand between two digits, in front of the decimal separator
+// only; what does not belong is kept, so that no number can be read from it.
 std::string without_grouping(std::string_view text, char grouping, char point) {
   std::string digits;
   bool whole_part = true;
@@ -66,7 +66,8 @@ Value string(const BuiltinCall& call) {
   if (!call[0].is(Kind::list) && !call[0].is(Kind::context)) return new_string(call, text_of(call[0]));
   // Open facts in it are read as what they are taken to be.
   State& state = call.state;
-  return new_string(call, text_of(copy(call[0], call.arena(), [&](const Value& v) { return state.settled(v); })));
+  return new_string(call,
+                    text_of(copy(call[0], call.arena(), [&](const Value& v) { return state.settled(v); })));
 }
 
 Value negation(const BuiltinCall& call) {
@@ -86,7 +87,10 @@ Value is_identical(const BuiltinCall& call) {
 void add_conversion_builtins(std::vector<Builtin>& all) {
   using Result = Type::Kind;
   const std::vector<Builtin> own = {
-      {"number", number, {{{"from"}, 1}, {{"from", "grouping separator", "decimal separator"}, 3}}, Result::number},
+      {"number",
+       number,
+       {{{"from"}, 1}, {{"from", "grouping separator", "decimal separator"}, 3}},
+       Result::number},
       {"string", string, {{{"from"}, 1}}, Result::string},
       {"range", range_from_text, {{{"from"}, 1}}, Result::range},
       {"not", negation, {{{"negand"}, 1}}, Result::boolean},

@@ -15,10 +15,18 @@ constexpr std::array<std::string_view, 12> months = {"January",   "February", "M
                                                      "May",       "June",     "July",     "August",
                                                      "September", "October",  "November", "December"};
 
-Value day_number(const Date& date) { return Value::number(day_of_year(date)); }
-Value day_name(const Date& date) { return Value::string(weekdays[static_cast<std::size_t>(weekday(date) - 1)]); }
-Value month_name(const Date& date) { return Value::string(months[date.month - 1u]); }
-Value week_number(const Date& date) { return Value::number(week_of_year(date)); }
+Value day_number(const Date& date) {
+  return Value::number(day_of_year(date));
+}
+Value day_name(const Date& date) {
+  return Value::string(weekdays[static_cast<std::size_t>(weekday(date) - 1)]);
+}
+Value month_name(const Date& date) {
+  return Value::string(months[date.month - 1u]);
+}
+Value week_number(const Date& date) {
+  return Value::number(week_of_year(date));
+}
 
 template <Value (*part)(const Date&)>
 Value of_date(const BuiltinCall& call) {
@@ -29,14 +37,17 @@ Value of_date(const BuiltinCall& call) {
 
 // The clock is part of the request, so that a past answer can be computed again.
 Value no_clock(const BuiltinCall& call) {
-  return call.state.fault(call.at, "no_clock", "`" + std::string(call.name) + "`: no time was set for this evaluation");
+  return call.state.fault(call.at, "no_clock",
+                          "`" + std::string(call.name) + "`: no time was set for this evaluation");
 }
 
 Value now(const BuiltinCall& call) {
   return call.state.now ? Value::of(*call.state.now, call.arena()) : no_clock(call);
 }
 
-Value today(const BuiltinCall& call) { return call.state.now ? Value::of(call.state.now->date) : no_clock(call); }
+Value today(const BuiltinCall& call) {
+  return call.state.now ? Value::of(call.state.now->date) : no_clock(call);
+}
 
 }  // namespace
 

@@ -26,13 +26,16 @@ struct BuiltinCall {
   const Code& at;
   std::span<Value> arguments;  ///< The call's own copies: a list of one may be unwrapped in place.
   std::string_view name;
-  const Signature* named = nullptr;  ///< The signature whose names the call used; none for a call by position.
+  const Signature* named =
+      nullptr;  ///< The signature whose names the call used; none for a call by position.
 
   std::size_t count() const { return arguments.size(); }
   const Value& operator[](std::size_t i) const { return arguments[i]; }
   Arena& arena() const { return state.arena; }
   /// Notes that the arguments do not suit, and returns null.
-  Value bad(std::string message) const { return state.fault(at, "bad_argument", "`" + std::string(name) + "`: " + std::move(message)); }
+  Value bad(std::string message) const {
+    return state.fault(at, "bad_argument", "`" + std::string(name) + "`: " + std::move(message));
+  }
   /// The same for an argument of the wrong type.
   Value wrong(std::size_t i, std::string_view expected) const;
 };

@@ -12,7 +12,8 @@ namespace {
 using Items = std::span<const Value>;
 
 Value out_of_range(const BuiltinCall& call, const Value& position, std::size_t size) {
-  return call.bad("there is no position " + position.number().text() + " in a list of " + std::to_string(size));
+  return call.bad("there is no position " + position.number().text() + " in a list of " +
+                  std::to_string(size));
 }
 
 Value list_contains(const BuiltinCall& call) {
@@ -77,7 +78,8 @@ Value concatenate(const BuiltinCall& call) {
   return all ? new_list(call, *all) : Value();
 }
 
-// The first of each group of equal items. Every pair may have to be compared: each comparison counts as a step.
+// The first of each group of equal items. Every pair may have to be compared: each comparison counts as a
+// step.
 Value distinct(const BuiltinCall& call, Items items) {
   std::vector<Value> kept;
   for (const Value& item : items) {
@@ -184,9 +186,10 @@ Value flatten(const BuiltinCall& call) {
   return new_list(call, flat);
 }
 
-// One round of a merge sort: pairs of sorted runs of `width` become one. False when the function gave no answer.
-// Written out, since std::stable_sort may not be given a function that contradicts itself.
-bool merge_runs(const BuiltinCall& call, const std::vector<Value>& from, std::vector<Value>& to, std::size_t width) {
+// One round of a merge sort: pairs of sorted runs of `width` become one. False when the function gave no
+// answer. Written out, since std::stable_sort may not be given a function that contradicts itself.
+bool merge_runs(const BuiltinCall& call, const std::vector<Value>& from, std::vector<Value>& to,
+                std::size_t width) {
   for (std::size_t start = 0; start < from.size(); start += 2 * width) {
     const std::size_t middle = std::min(start + width, from.size());
     const std::size_t end = std::min(middle + width, from.size());
@@ -234,7 +237,9 @@ void add_list_builtins(std::vector<Builtin>& all) {
       {"distinct values", distinct_values, list, Result::list},
       {"insert before", insert_before, {{{"list", "position", "newItem"}, 3}}, Result::list},
       {"remove", remove_item, {{{"list", "position"}, 2}}, Result::list},
-      {"list replace", list_replace, {{{"list", "position", "newItem"}, 3}, {{"list", "match", "newItem"}, 3}},
+      {"list replace",
+       list_replace,
+       {{{"list", "position", "newItem"}, 3}, {{"list", "match", "newItem"}, 3}},
        Result::list},
       {"reverse", reverse, list, Result::list},
       {"flatten", flatten, list, Result::list},

@@ -25,7 +25,8 @@ Value computed(const BuiltinCall& call) {
 Value absolute(const BuiltinCall& call) {
   const Value& value = call[0];
   switch (value.kind()) {
-    case Kind::number: return Value::number(value.number().magnitude(), call.arena());
+    case Kind::number:
+      return Value::number(value.number().magnitude(), call.arena());
     case Kind::years_and_months: {
       const auto months = value.months().count < 0 ? negated(value.months()) : value.months();
       return months ? Value::of(*months) : call.bad("the duration is too long");
@@ -34,7 +35,8 @@ Value absolute(const BuiltinCall& call) {
       const auto duration = value.duration().seconds < 0 ? negated(value.duration()) : value.duration();
       return duration ? Value::of(*duration) : call.bad("the duration is too long");
     }
-    default: return call.wrong(0, "number or duration");
+    default:
+      return call.wrong(0, "number or duration");
   }
 }
 

@@ -1,10 +1,12 @@
 // Regular expressions as FEEL has them, as trees.
 //
-// Source: XQuery 1.0 and XPath 2.0 Functions and Operators, 7.6.1 (syntax and flags), on top of XML Schema Part 2,
-// appendix F. Beyond the standard, `(?:...)` groups without capturing, as in XPath 3.0.
+// Source: XQuery 1.0 and XPath 2.0 Functions and Operators, 7.6.1 (syntax and flags), on top of XML Schema
+// Part 2, appendix F. Beyond the standard, `(?:...)` groups without capturing, as in XPath 3.0.
 //
-// Departures: an unassigned code point counts neither as a word character (`\w`) nor as its opposite (`\W`), and
-// `\p{C}` leaves it out; the category `\p{Cn}` is not known; within brackets, flag `i` also folds `\p{Lu}` and its like.
+// Departures: an unassigned code point counts neither as a word character (`\w`) nor as its opposite (`\W`),
+// and
+// `\p{C}` leaves it out; the category `\p{Cn}` is not known; within brackets, flag `i` also folds `\p{Lu}`
+// and its like.
 
 #pragma once
 
@@ -20,10 +22,10 @@ namespace engine {
 
 /// The flags s, m, i and x.
 struct PatternFlags {
-  bool dot_all = false;      ///< `.` stands for line ends as well.
-  bool lines = false;        ///< `^` and `$` also match at line ends.
+  bool dot_all = false;  ///< `.` stands for line ends as well.
+  bool lines = false;    ///< `^` and `$` also match at line ends.
   bool ignore_case = false;
-  bool spaced = false;       ///< White space in the pattern does not count, but in brackets.
+  bool spaced = false;  ///< White space in the pattern does not count, but in brackets.
 };
 
 /// No value when `text` holds anything but these letters.
@@ -51,15 +53,15 @@ struct PatternNode {
 struct Pattern {
   PatternNode root;
   std::uint32_t groups = 0;
-  bool has_start = false;         ///< `^` stands in it.
-  bool beyond_automata = false;   ///< It refers back or takes sets apart, which RE2 cannot.
+  bool has_start = false;        ///< `^` stands in it.
+  bool beyond_automata = false;  ///< It refers back or takes sets apart, which RE2 cannot.
 };
 
 /// No value when `text` is no pattern; `fault` then says why.
 std::optional<Pattern> parse_pattern(std::string_view text, const PatternFlags& flags, std::string& fault);
 
-/// The inside of brackets, in RE2's syntax, for the escape that starts at `text[at]`, after its backslash: `d`,
-/// `p{Lu}` ... Moves `at` behind it. No value when there is no such escape.
+/// The inside of brackets, in RE2's syntax, for the escape that starts at `text[at]`, after its backslash:
+/// `d`, `p{Lu}` ... Moves `at` behind it. No value when there is no such escape.
 std::optional<std::string> parse_set_escape(std::u32string_view text, std::size_t& at);
 
 /// The character that `\n`, `\.` and their like stand for. No value for other escapes.

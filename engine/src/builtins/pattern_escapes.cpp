@@ -65,8 +65,9 @@ constexpr std::array<Span, 17> name_part = {{{'-', '.'},
                                              {0x10000, 0xEFFFF}}};
 
 constexpr std::array<std::string_view, 36> categories = {
-    "L",  "Lu", "Ll", "Lt", "Lm", "Lo", "M",  "Mn", "Mc", "Me", "N",  "Nd", "Nl", "No", "P",  "Pc", "Pd", "Ps",
-    "Pe", "Pi", "Pf", "Po", "Z",  "Zs", "Zl", "Zp", "S",  "Sm", "Sc", "Sk", "So", "C",  "Cc", "Cf", "Co", "Cs"};
+    "L",  "Lu", "Ll", "Lt", "Lm", "Lo", "M",  "Mn", "Mc", "Me", "N",  "Nd",
+    "Nl", "No", "P",  "Pc", "Pd", "Ps", "Pe", "Pi", "Pf", "Po", "Z",  "Zs",
+    "Zl", "Zp", "S",  "Sm", "Sc", "Sk", "So", "C",  "Cc", "Cf", "Co", "Cs"};
 
 std::string inside(std::span<const Span> spans) {
   std::string text;
@@ -93,8 +94,9 @@ std::optional<std::string> parse_property(std::u32string_view text, std::size_t&
   for (const char32_t c : text.substr(at + 1, end - at - 1)) append_utf8(name, c);
   at = end + 1;
   if (name.starts_with("Is")) {
-    const auto* block = std::find_if(std::begin(blocks), std::end(blocks),
-                                     [&](const Block& b) { return b.name == std::string_view(name).substr(2); });
+    const auto* block = std::find_if(std::begin(blocks), std::end(blocks), [&](const Block& b) {
+      return b.name == std::string_view(name).substr(2);
+    });
     if (block == std::end(blocks)) return std::nullopt;
     const std::array<Span, 1> span = {{{block->first, block->last}}};
     return negated ? outside(span) : inside(span);
@@ -114,10 +116,14 @@ std::string re2_range(char32_t a, char32_t b) {
 
 std::optional<char32_t> escaped_character(char32_t letter) {
   switch (letter) {
-    case 'n': return U'\n';
-    case 'r': return U'\r';
-    case 't': return U'\t';
-    default: break;
+    case 'n':
+      return U'\n';
+    case 'r':
+      return U'\r';
+    case 't':
+      return U'\t';
+    default:
+      break;
   }
   constexpr std::u32string_view themselves = U"\\|.-^?*+{}()[]$";
   if (themselves.find(letter) != std::u32string_view::npos) return letter;
@@ -126,19 +132,32 @@ std::optional<char32_t> escaped_character(char32_t letter) {
 
 std::optional<std::string> parse_set_escape(std::u32string_view text, std::size_t& at) {
   switch (text[at++]) {
-    case 's': return inside(white_space);
-    case 'S': return outside(white_space);
-    case 'i': return inside(name_start);
-    case 'I': return outside(name_start);
-    case 'c': return inside(name_part);
-    case 'C': return outside(name_part);
-    case 'd': return "\\p{Nd}";
-    case 'D': return "\\P{Nd}";
-    case 'w': return "\\p{L}\\p{M}\\p{N}\\p{S}";
-    case 'W': return "\\p{P}\\p{Z}\\p{C}";
-    case 'p': return parse_property(text, at, false);
-    case 'P': return parse_property(text, at, true);
-    default: return std::nullopt;
+    case 's':
+      return inside(white_space);
+    case 'S':
+      return outside(white_space);
+    case 'i':
+      return inside(name_start);
+    case 'I':
+      return outside(name_start);
+    case 'c':
+      return inside(name_part);
+    case 'C':
+      return outside(name_part);
+    case 'd':
+      return "\\p{Nd}";
+    case 'D':
+      return "\\P{Nd}";
+    case 'w':
+      return "\\p{L}\\p{M}\\p{N}\\p{S}";
+    case 'W':
+      return "\\p{P}\\p{Z}\\p{C}";
+    case 'p':
+      return parse_property(text, at, false);
+    case 'P':
+      return parse_property(text, at, true);
+    default:
+      return std::nullopt;
   }
 }
 

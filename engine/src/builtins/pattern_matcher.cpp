@@ -15,16 +15,29 @@ class Translator {
 
   void write(const PatternNode& node) {
     switch (node.kind) {
-      case Kind::character: out += node.set.re2; break;
-      case Kind::start: out += flags_.lines ? "(?m:^)" : "\\A"; break;
-      case Kind::end: out += flags_.lines ? "(?m:$)" : "\\z"; break;
+      case Kind::character:
+        out += node.set.re2;
+        break;
+      case Kind::start:
+        out += flags_.lines ? "(?m:^)" : "\\A";
+        break;
+      case Kind::end:
+        out += flags_.lines ? "(?m:$)" : "\\z";
+        break;
       case Kind::sequence:
         for (const PatternNode& child : node.children) write(child);
         break;
-      case Kind::choice: choice(node); break;
-      case Kind::group: enclosed(node, node.number > 0 ? "(" : "(?:"); break;
-      case Kind::repeat: repeat(node); break;
-      case Kind::back_reference: break;  // never asked: the pattern is beyond automata
+      case Kind::choice:
+        choice(node);
+        break;
+      case Kind::group:
+        enclosed(node, node.number > 0 ? "(" : "(?:");
+        break;
+      case Kind::repeat:
+        repeat(node);
+        break;
+      case Kind::back_reference:
+        break;  // never asked: the pattern is beyond automata
     }
   }
 

@@ -1,4 +1,5 @@
-// Finds a pattern in a text: by RE2, whose time is bounded by pattern times text; what RE2 cannot do, by trying.
+// Finds a pattern in a text: by RE2, whose time is bounded by pattern times text; what RE2 cannot do, by
+// trying.
 
 #pragma once
 
@@ -14,13 +15,14 @@ namespace engine {
 class PatternMatcher {
  public:
   /// No value when `pattern` is no pattern, or RE2 finds it too large; `fault` then says why.
-  static std::unique_ptr<PatternMatcher> make(std::string_view pattern, const PatternFlags& flags, std::string& fault);
+  static std::unique_ptr<PatternMatcher> make(std::string_view pattern, const PatternFlags& flags,
+                                              std::string& fault);
 
   enum class Found : std::uint8_t { no, yes, gave_up };
 
   /// The first match in `text` at `from` or later. `groups[0]` is the whole match, the others what the groups
-  /// captured, without data where a group took no part. Gives up when `step` says no, or when a way of matching would
-  /// nest too deep.
+  /// captured, without data where a group took no part. Gives up when `step` says no, or when a way of
+  /// matching would nest too deep.
   Found find(std::string_view text, std::size_t from, std::vector<std::string_view>& groups,
              const std::function<bool()>& step) const;
 

@@ -95,11 +95,20 @@ class Parser {
 
   bool quantifier(PatternNode& repeat) {
     switch (text_[at_]) {
-      case '?': repeat.most = 1; break;
-      case '*': repeat.most = PatternNode::no_limit; break;
-      case '+': repeat.least = 1, repeat.most = PatternNode::no_limit; break;
-      case '{': ++at_; return counts(repeat);
-      default: return false;
+      case '?':
+        repeat.most = 1;
+        break;
+      case '*':
+        repeat.most = PatternNode::no_limit;
+        break;
+      case '+':
+        repeat.least = 1, repeat.most = PatternNode::no_limit;
+        break;
+      case '{':
+        ++at_;
+        return counts(repeat);
+      default:
+        return false;
     }
     ++at_;
     return true;
@@ -117,7 +126,8 @@ class Parser {
   std::uint32_t count() {
     std::uint32_t number = 0;
     const std::size_t start = at_;
-    for (; !at_end() && is_digit(text_[at_]) && number <= most_repeats; ++at_) number = number * 10 + (text_[at_] - '0');
+    for (; !at_end() && is_digit(text_[at_]) && number <= most_repeats; ++at_)
+      number = number * 10 + (text_[at_] - '0');
     if (at_ == start || number > most_repeats) fail("a quantity needs a number up to 1000000");
     return number;
   }
@@ -125,15 +135,31 @@ class Parser {
   PatternNode atom() {
     const char32_t c = text_[at_++];
     switch (c) {
-      case '(': return group();
-      case '[': return character(bracketed());
-      case '\\': return escape();
-      case '.': return character({flags_.dot_all ? "(?s:.)" : "[^\\n\\r]", nullptr});
-      case '^': pattern_.has_start = true; return leaf(Kind::start);
-      case '$': return leaf(Kind::end);
-      case '?': case '*': case '+': case '{': fail("a quantity has nothing in front of it"); return {};
-      case ']': case '}': fail("a bracket closes what was not opened"); return {};
-      default: return character({"[" + re2_range(c, c) + "]", nullptr});
+      case '(':
+        return group();
+      case '[':
+        return character(bracketed());
+      case '\\':
+        return escape();
+      case '.':
+        return character({flags_.dot_all ? "(?s:.)" : "[^\\n\\r]", nullptr});
+      case '^':
+        pattern_.has_start = true;
+        return leaf(Kind::start);
+      case '$':
+        return leaf(Kind::end);
+      case '?':
+      case '*':
+      case '+':
+      case '{':
+        fail("a quantity has nothing in front of it");
+        return {};
+      case ']':
+      case '}':
+        fail("a bracket closes what was not opened");
+        return {};
+      default:
+        return character({"[" + re2_range(c, c) + "]", nullptr});
     }
   }
 
@@ -227,7 +253,8 @@ class Parser {
       return;
     }
     const char32_t first = bracket_character();
-    const bool is_range = next_is('-') && at_ + 1 < text_.size() && text_[at_ + 1] != ']' && text_[at_ + 1] != '[';
+    const bool is_range =
+        next_is('-') && at_ + 1 < text_.size() && text_[at_ + 1] != ']' && text_[at_ + 1] != '[';
     if (!is_range) {
       re2 += re2_range(first, first);
       return;
@@ -266,11 +293,20 @@ std::optional<PatternFlags> parse_pattern_flags(std::string_view text) {
   PatternFlags flags;
   for (const char c : text) {
     switch (c) {
-      case 's': flags.dot_all = true; break;
-      case 'm': flags.lines = true; break;
-      case 'i': flags.ignore_case = true; break;
-      case 'x': flags.spaced = true; break;
-      default: return std::nullopt;
+      case 's':
+        flags.dot_all = true;
+        break;
+      case 'm':
+        flags.lines = true;
+        break;
+      case 'i':
+        flags.ignore_case = true;
+        break;
+      case 'x':
+        flags.spaced = true;
+        break;
+      default:
+        return std::nullopt;
     }
   }
   return flags;

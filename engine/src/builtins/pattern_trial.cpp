@@ -16,7 +16,8 @@ constexpr std::uint32_t deepest = 1'000;
 
 }  // namespace
 
-PatternTrial::PatternTrial(const PatternMatcher& matcher, std::string_view text, const std::function<bool()>& step)
+PatternTrial::PatternTrial(const PatternMatcher& matcher, std::string_view text,
+                           const std::function<bool()>& step)
     : matcher_(matcher), text_(text), step_(step), captures_(matcher.groups() + 1) {}
 
 Found PatternTrial::find(std::size_t from, std::vector<std::string_view>& groups) {
@@ -24,7 +25,8 @@ Found PatternTrial::find(std::size_t from, std::vector<std::string_view>& groups
     captures_[0].end = end;
     return true;
   };
-  for (std::size_t start = from; start <= text_.size(); start += std::max<std::size_t>(1, character_at(start).size())) {
+  for (std::size_t start = from; start <= text_.size();
+       start += std::max<std::size_t>(1, character_at(start).size())) {
     std::fill(captures_.begin(), captures_.end(), Capture{});
     captures_[0].start = start;
     if (match(matcher_.pattern_.root, start, std::ref(note_end))) {
@@ -53,18 +55,29 @@ bool PatternTrial::match(const PatternNode& node, std::size_t at, const Rest& re
       matched = !character.empty() && holds(node.set, character) && rest(at + character.size());
       break;
     }
-    case Kind::start: matched = is_line_start(at) && rest(at); break;
-    case Kind::end: matched = is_line_end(at) && rest(at); break;
-    case Kind::sequence: matched = sequence(node.children, at, rest); break;
+    case Kind::start:
+      matched = is_line_start(at) && rest(at);
+      break;
+    case Kind::end:
+      matched = is_line_end(at) && rest(at);
+      break;
+    case Kind::sequence:
+      matched = sequence(node.children, at, rest);
+      break;
     case Kind::choice:
       matched = std::any_of(node.children.begin(), node.children.end(),
                             [&](const PatternNode& way) { return match(way, at, rest); });
       break;
-    case Kind::group: matched = group(node, at, rest); break;
-    case Kind::repeat:
-      matched = node.children[0].kind == Kind::character ? repeat_character(node, at, rest) : repeat(node, 0, at, rest);
+    case Kind::group:
+      matched = group(node, at, rest);
       break;
-    case Kind::back_reference: matched = refer_back(node, at, rest); break;
+    case Kind::repeat:
+      matched = node.children[0].kind == Kind::character ? repeat_character(node, at, rest)
+                                                         : repeat(node, 0, at, rest);
+      break;
+    case Kind::back_reference:
+      matched = refer_back(node, at, rest);
+      break;
   }
   --depth_;
   return matched;
@@ -118,7 +131,8 @@ bool PatternTrial::repeat_character(const PatternNode& node, std::size_t at, con
     } while (!gave_up_ && extend());
     return false;
   }
-  while (extend()) {}
+  while (extend()) {
+  }
   for (; ends.size() > node.least && !gave_up_; ends.pop_back()) {
     if (rest(ends.back())) return true;
   }

@@ -25,8 +25,8 @@ bool is_literal_call(const Node& node) {
 
 bool is_literal(const Node& node) {
   const bool negative_number = node.kind == NK::negate && node.children[0]->kind == NK::number;
-  return node.kind == NK::number || node.kind == NK::string || node.kind == NK::at_literal || negative_number ||
-         is_literal_call(node);
+  return node.kind == NK::number || node.kind == NK::string || node.kind == NK::at_literal ||
+         negative_number || is_literal_call(node);
 }
 
 bool is_literal_range(const Node& node) {

@@ -1,8 +1,8 @@
 // How points and ranges lie to one another: before, meets, overlaps, includes ...
 // Source: DMN 1.5, table 78 (range functions).
 //
-// The table spells every function out over ends and inclusion flags. One notion holds them all: an end that is not
-// included lies a hair beyond its value, inward. A point is the range from itself to itself.
+// The table spells every function out over ends and inclusion flags. One notion holds them all: an end that
+// is not included lies a hair beyond its value, inward. A point is the range from itself to itself.
 
 #include "builtins/arguments.h"
 
@@ -27,14 +27,24 @@ std::partial_ordering compare(const End& a, const End& b) {
   return ordering == 0 ? a.hair <=> b.hair : ordering;
 }
 
-bool less(const End& a, const End& b) { return compare(a, b) < 0; }
-bool less_or_equal(const End& a, const End& b) { return compare(a, b) <= 0; }
-bool same(const End& a, const End& b) { return compare(a, b) == 0; }
+bool less(const End& a, const End& b) {
+  return compare(a, b) < 0;
+}
+bool less_or_equal(const End& a, const End& b) {
+  return compare(a, b) <= 0;
+}
+bool same(const End& a, const End& b) {
+  return compare(a, b) == 0;
+}
 
 using Relation = bool (*)(const Stretch&, const Stretch&);
 
-bool before(const Stretch& a, const Stretch& b) { return less(a.end, b.start); }
-bool meets(const Stretch& a, const Stretch& b) { return same(a.end, b.start); }
+bool before(const Stretch& a, const Stretch& b) {
+  return less(a.end, b.start);
+}
+bool meets(const Stretch& a, const Stretch& b) {
+  return same(a.end, b.start);
+}
 bool overlaps(const Stretch& a, const Stretch& b) {
   return less_or_equal(a.start, b.end) && less_or_equal(b.start, a.end);
 }
@@ -47,9 +57,15 @@ bool overlaps_after(const Stretch& a, const Stretch& b) {
 bool includes(const Stretch& a, const Stretch& b) {
   return less_or_equal(a.start, b.start) && less_or_equal(b.end, a.end);
 }
-bool finishes(const Stretch& a, const Stretch& b) { return same(a.end, b.end) && less_or_equal(b.start, a.start); }
-bool starts(const Stretch& a, const Stretch& b) { return same(a.start, b.start) && less_or_equal(a.end, b.end); }
-bool coincides(const Stretch& a, const Stretch& b) { return same(a.start, b.start) && same(a.end, b.end); }
+bool finishes(const Stretch& a, const Stretch& b) {
+  return same(a.end, b.end) && less_or_equal(b.start, a.start);
+}
+bool starts(const Stretch& a, const Stretch& b) {
+  return same(a.start, b.start) && less_or_equal(a.end, b.end);
+}
+bool coincides(const Stretch& a, const Stretch& b) {
+  return same(a.start, b.start) && same(a.end, b.end);
+}
 
 template <Relation relation>
 bool reversed(const Stretch& a, const Stretch& b) {
@@ -61,7 +77,8 @@ std::optional<Stretch> stretch_of(const Range& range) {
   const bool open = range.form != Range::Form::interval;
   if (range.form == Range::Form::not_equal) return std::nullopt;
   if (!open && (range.start.is_null() || range.end.is_null())) return std::nullopt;
-  Stretch stretch{{range.start, range.start_included ? 0 : 1, 0}, {range.end, range.end_included ? 0 : -1, 0}};
+  Stretch stretch{{range.start, range.start_included ? 0 : 1, 0},
+                  {range.end, range.end_included ? 0 : -1, 0}};
   if (range.start.is_null()) stretch.start = {{}, 0, -1};
   if (range.end.is_null()) stretch.end = {{}, 0, 1};
   return stretch;
@@ -124,14 +141,16 @@ void add_range_builtins(std::vector<Builtin>& all) {
   const Names points = {"point1", "point2"};
   const Names point_first = {"point", "range"};
   const Names range_first = {"range", "point"};
-  const auto every_way = named({points, point_first, range_first, ranges});
+  // Two forms of `before` have the names `point` and `range`, in either order: by name nobody could tell
+  // which is meant, so those names are refused.
+  const auto any_two = named({points, ranges});
   const auto of_ranges = named({ranges});
   const auto by_first = named({point_first, ranges});
   const auto by_second = named({range_first, ranges});
   constexpr auto result = Type::Kind::boolean;
   const std::vector<Builtin> own = {
-      {"before", related<before, any, any>, every_way, result},
-      {"after", related<reversed<before>, any, any>, every_way, result},
+      {"before", related<before, any, any>, any_two, result},
+      {"after", related<reversed<before>, any, any>, any_two, result},
       {"meets", related<meets, range, range>, of_ranges, result},
       {"met by", related<reversed<meets>, range, range>, of_ranges, result},
       {"overlaps", related<overlaps, range, range>, of_ranges, result},

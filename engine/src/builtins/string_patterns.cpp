@@ -13,9 +13,10 @@ namespace {
 
 using Groups = std::vector<std::string_view>;
 
-// Most patterns are constants of a rule, and making a matcher costs far more than using it: the last few are kept.
-const PatternMatcher* cached_matcher(std::string_view pattern, std::string_view flag_text, const PatternFlags& flags,
-                                     std::string& fault) {
+// Most patterns are constants of a rule, and making a matcher costs far more than using it: the last few are
+// kept.
+const PatternMatcher* cached_matcher(std::string_view pattern, std::string_view flag_text,
+                                     const PatternFlags& flags, std::string& fault) {
   struct Entry {
     std::string pattern;
     std::string flags;
@@ -33,8 +34,8 @@ const PatternMatcher* cached_matcher(std::string_view pattern, std::string_view 
   return entry.matcher.get();
 }
 
-/// The pattern is argument 1; the flags are argument `flags`, when given. No value, with a diagnostic, when one of them
-/// is not right.
+/// The pattern is argument 1; the flags are argument `flags`, when given. No value, with a diagnostic, when
+/// one of them is not right.
 const PatternMatcher* matcher_of(const BuiltinCall& call, std::size_t flags) {
   std::string_view letters;
   if (call.count() > flags && !call[flags].is_null()) {
@@ -80,8 +81,8 @@ Value matches(const BuiltinCall& call) {
   return search.gave_up ? Value() : Value::of(found);
 }
 
-// Walks over all matches of the pattern in argument 0: `between` is given the text in front of each match, the match,
-// and last the rest of the text without a match. False when there is no result.
+// Walks over all matches of the pattern in argument 0: `between` is given the text in front of each match,
+// the match, and last the rest of the text without a match. False when there is no result.
 template <class Between>
 bool walk(const BuiltinCall& call, const PatternMatcher& matcher, Between between) {
   Search search(call, matcher);
@@ -111,7 +112,8 @@ struct Part {
   bool is_group = false;
 };
 
-// `$1` is a group, `\$` a dollar, `\\` a backslash. `$12` is group 12 when there is one, else group 1 and a `2`.
+// `$1` is a group, `\$` a dollar, `\\` a backslash. `$12` is group 12 when there is one, else group 1 and a
+// `2`.
 std::optional<std::vector<Part>> parts_of(std::string_view replacement, std::uint32_t groups) {
   std::vector<Part> parts = {{}};
   for (std::size_t i = 0; i < replacement.size(); ++i) {
@@ -155,7 +157,8 @@ Value replace(const BuiltinCall& call) {
     for (const Part& part : *parts) {
       if (!part.is_group) out += part.text;
       // A group that does not exist, or took no part, is empty.
-      else if (part.group < groups->size()) out += (*groups)[part.group];
+      else if (part.group < groups->size())
+        out += (*groups)[part.group];
     }
     return out.size() <= call.state.budget.string_length || !new_string(call, out).is_null();
   });

@@ -16,8 +16,8 @@ std::uint64_t length_of(const Decimal& length) {
   return whole ? static_cast<std::uint64_t>(*whole) : UINT64_MAX;
 }
 
-// Policy: a start outside the string, and a length below 1, have no result; a length beyond the end takes what there
-// is, as in XPath.
+// Policy: a start outside the string, and a length below 1, have no result; a length beyond the end takes
+// what there is, as in XPath.
 Value substring(const BuiltinCall& call) {
   if (const auto fault = misfit(call, {Kind::string, Kind::number, Kind::number})) return *fault;
   const std::string_view text = call[0].string();
@@ -53,12 +53,19 @@ Value substring_after(const BuiltinCall& call) {
   const std::string_view text = call[0].string();
   const std::string_view match = call[1].string();
   const std::size_t found = text.find(match);
-  return Value::string(found == std::string_view::npos ? std::string_view() : text.substr(found + match.size()));
+  return Value::string(found == std::string_view::npos ? std::string_view()
+                                                       : text.substr(found + match.size()));
 }
 
-bool contains_text(std::string_view text, std::string_view match) { return text.find(match) != std::string_view::npos; }
-bool starts_with(std::string_view text, std::string_view match) { return text.starts_with(match); }
-bool ends_with(std::string_view text, std::string_view match) { return text.ends_with(match); }
+bool contains_text(std::string_view text, std::string_view match) {
+  return text.find(match) != std::string_view::npos;
+}
+bool starts_with(std::string_view text, std::string_view match) {
+  return text.starts_with(match);
+}
+bool ends_with(std::string_view text, std::string_view match) {
+  return text.ends_with(match);
+}
 
 template <bool (*test)(std::string_view, std::string_view)>
 Value tested(const BuiltinCall& call) {
@@ -79,7 +86,8 @@ Value string_join(const BuiltinCall& call) {
   bool first = true;
   for (const Value& item : *items) {
     if (item.is_null()) continue;
-    if (!item.is(Kind::string)) return call.bad("a " + std::string(type_name(item.kind())) + " cannot be joined");
+    if (!item.is(Kind::string))
+      return call.bad("a " + std::string(type_name(item.kind())) + " cannot be joined");
     if (!first) text += delimiter;
     first = false;
     text += item.string();

@@ -34,13 +34,16 @@ Value date_of_parts(const BuiltinCall& call) {
 Value date(const BuiltinCall& call) {
   if (call.count() == 3) return date_of_parts(call);
   switch (call[0].kind()) {
-    case Kind::date: return call[0];
-    case Kind::date_time: return Value::of(call[0].date_time().date);
+    case Kind::date:
+      return call[0];
+    case Kind::date_time:
+      return Value::of(call[0].date_time().date);
     case Kind::string: {
       const auto date = parse_date(call[0].string());
       return date ? Value::of(*date) : unreadable(call, "date");
     }
-    default: return call.wrong(0, "string, date, or date and time");
+    default:
+      return call.wrong(0, "string, date, or date and time");
   }
 }
 
@@ -63,22 +66,27 @@ Value time_of_parts(const BuiltinCall& call) {
   const auto nanos = fraction ? multiply(*fraction, Decimal(1'000'000'000)) : std::nullopt;
   const auto seconds = whole ? whole->to_int64() : std::nullopt;
   const auto nanoseconds = nanos ? nanos->truncated_to_int64() : std::nullopt;
-  const auto time = seconds && nanoseconds ? make_time((*parts)[0], (*parts)[1], *seconds, *nanoseconds, *zone)
-                                           : std::nullopt;
+  const auto time = seconds && nanoseconds
+                        ? make_time((*parts)[0], (*parts)[1], *seconds, *nanoseconds, *zone)
+                        : std::nullopt;
   return time ? Value::of(*time, call.arena()) : call.bad("there is no such time of day");
 }
 
 Value time(const BuiltinCall& call) {
   if (call.count() >= 3) return time_of_parts(call);
   switch (call[0].kind()) {
-    case Kind::time: return call[0];
-    case Kind::date_time: return Value::of(call[0].date_time().time, call.arena());
-    case Kind::date: return Value::of(Time{0, {Zone::Kind::offset, 0, {}}}, call.arena());  // midnight UTC
+    case Kind::time:
+      return call[0];
+    case Kind::date_time:
+      return Value::of(call[0].date_time().time, call.arena());
+    case Kind::date:
+      return Value::of(Time{0, {Zone::Kind::offset, 0, {}}}, call.arena());  // midnight UTC
     case Kind::string: {
       const auto time = parse_time(call[0].string());
       return time ? Value::of(*time, call.arena()) : unreadable(call, "time");
     }
-    default: return call.wrong(0, "string, time, date, or date and time");
+    default:
+      return call.wrong(0, "string, time, date, or date and time");
   }
 }
 
@@ -126,7 +134,10 @@ void add_temporal_builtins(std::vector<Builtin>& all) {
       {"time", time, times, Result::time},
       {"date and time", date_and_time, {{{"from"}, 1}, {{"date", "time"}, 2}}, Result::date_time},
       {"duration", duration, {{{"from"}, 1}}, Result::any},
-      {"years and months duration", years_and_months_duration, {{{"from", "to"}, 2}}, Result::years_and_months},
+      {"years and months duration",
+       years_and_months_duration,
+       {{{"from", "to"}, 2}},
+       Result::years_and_months},
   };
   all.insert(all.end(), own.begin(), own.end());
 }

@@ -105,8 +105,8 @@ Value sum(Operation operation, const Value& a, const Value& b, Arena& arena) {
   if (a.is(Kind::string) && b.is(Kind::string) && adding) {
     const std::size_t size = a.string().size() + b.string().size();
     char* text = arena.allocate<char>(size + 1);
-    std::memcpy(text, a.string().data(), a.string().size());
-    std::memcpy(text + a.string().size(), b.string().data(), b.string().size());
+    a.string().copy(text, a.string().size());
+    b.string().copy(text + a.string().size(), b.string().size());
     return Value::string(std::string_view(text, size));
   }
   if (is_duration(b)) return moved(a, b, adding, arena);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <memory>
 
 #include "builtins/index.h"
 #include "evaluate/convert.h"
@@ -18,7 +19,7 @@ struct FunctionLiteral : Code {
     // A copy of the variables as they are now: a loop outside may go on after the function was made.
     State& state = *frame.state;
     Value* slots = state.arena.allocate<Value>(outer_slots);
-    std::memcpy(static_cast<void*>(slots), frame.slots, outer_slots * sizeof(Value));
+    std::uninitialized_copy_n(frame.slots, outer_slots, slots);
     Frame* captured = state.arena.make<Frame>(&state, frame.outer, slots);
     return Value::of(static_cast<const Function*>(state.arena.make<Function>(&shape, captured)));
   }

@@ -338,6 +338,8 @@ void BoxedReader::read_rules(pugi::xml_node node, const Scope& scope, TableTree&
 Tree BoxedReader::table(pugi::xml_node node, const Scope& scope) {
   Tree tree = make(NK::table);
   tree->table = std::make_unique<TableTree>();
+  body_.codes.origins.push_back({"", element_, -1, -1});
+  tree->origin = &body_.codes.origins.back();
   TableTree& table = *tree->table;
   table.number = static_cast<std::uint32_t>(body_.tables.size());
   body_.tables.emplace_back();

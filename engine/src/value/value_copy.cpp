@@ -30,7 +30,8 @@ Value copied_context(const Context& context, Arena& arena, std::vector<Rest>& re
   Value* room = room_for(context.size, arena);
   rest.push_back({context.values, room, context.size});
   std::string_view* keys = arena.allocate<std::string_view>(context.size);
-  for (std::uint32_t i = 0; i < context.size; ++i) new (keys + i) std::string_view(arena.keep(context.keys[i]));
+  for (std::uint32_t i = 0; i < context.size; ++i)
+    new (keys + i) std::string_view(arena.keep(context.keys[i]));
   return make_context({keys, context.size}, {room, context.size}, arena);
 }
 
@@ -44,15 +45,23 @@ Value copied_range(const Range& range, Arena& arena, std::vector<Rest>& rest) {
 // What the value points to directly; what lies further down goes to `rest`.
 Value copied(const Value& value, Arena& arena, std::vector<Rest>& rest) {
   switch (value.kind()) {
-    case Kind::number: return Value::number(value.number(), arena);
-    case Kind::string: return Value::string(value.string(), arena);
-    case Kind::time: return Value::of(value.time(), arena);
-    case Kind::date_time: return Value::of(value.date_time(), arena);
-    case Kind::list: return copied_list(value.list(), arena, rest);
-    case Kind::context: return copied_context(value.context(), arena, rest);
-    case Kind::range: return copied_range(value.range(), arena, rest);
+    case Kind::number:
+      return Value::number(value.number(), arena);
+    case Kind::string:
+      return Value::string(value.string(), arena);
+    case Kind::time:
+      return Value::of(value.time(), arena);
+    case Kind::date_time:
+      return Value::of(value.date_time(), arena);
+    case Kind::list:
+      return copied_list(value.list(), arena, rest);
+    case Kind::context:
+      return copied_context(value.context(), arena, rest);
+    case Kind::range:
+      return copied_range(value.range(), arena, rest);
     // A function points to compiled code and the variables around it: it lives as long as those do.
-    default: return value;
+    default:
+      return value;
   }
 }
 

@@ -1,5 +1,5 @@
-// JSON to FEEL values. Read event by event, so that a key that stands twice is seen and a number is taken from its
-// digits, never from a double.
+// JSON to FEEL values. Read event by event, so that a key that stands twice is seen and a number is taken
+// from its digits, never from a double.
 
 #include <nlohmann/json.hpp>
 #include <set>
@@ -54,7 +54,9 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
   }
 
   // Said again, with its place in the text, by broken_json().
-  bool parse_error(std::size_t, const std::string&, const nlohmann::json::exception&) override { return false; }
+  bool parse_error(std::size_t, const std::string&, const nlohmann::json::exception&) override {
+    return false;
+  }
 
  private:
   /// An object or array whose end has not been read.

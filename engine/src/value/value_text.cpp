@@ -17,11 +17,21 @@ void append_quoted(std::string& out, std::string_view text) {
   for (const char c : text) {
     const auto byte = static_cast<unsigned char>(c);
     switch (c) {
-      case '"': out += "\\\""; break;
-      case '\\': out += "\\\\"; break;
-      case '\n': out += "\\n"; break;
-      case '\r': out += "\\r"; break;
-      case '\t': out += "\\t"; break;
+      case '"':
+        out += "\\\"";
+        break;
+      case '\\':
+        out += "\\\\";
+        break;
+      case '\n':
+        out += "\\n";
+        break;
+      case '\r':
+        out += "\\r";
+        break;
+      case '\t':
+        out += "\\t";
+        break;
       default:
         if (byte < 0x20 || byte == 0x7F) {
           out.append("\\u00").append(1, hex[byte >> 4]).append(1, hex[byte & 0xF]);
@@ -50,12 +60,18 @@ bool is_plain_key(std::string_view key) {
 
 std::string_view sign_of(Range::Form form) {
   switch (form) {
-    case Range::Form::less: return "<";
-    case Range::Form::less_or_equal: return "<=";
-    case Range::Form::greater: return ">";
-    case Range::Form::greater_or_equal: return ">=";
-    case Range::Form::equal: return "=";
-    default: return "!=";
+    case Range::Form::less:
+      return "<";
+    case Range::Form::less_or_equal:
+      return "<=";
+    case Range::Form::greater:
+      return ">";
+    case Range::Form::greater_or_equal:
+      return ">=";
+    case Range::Form::equal:
+      return "=";
+    default:
+      return "!=";
   }
 }
 
@@ -87,12 +103,18 @@ void append_function(std::string& out, const Function& function) {
 // As it stands alone: dates, times and durations bare.
 std::string bare_text(const Value& value) {
   switch (value.kind()) {
-    case Kind::date: return text_of(value.date());
-    case Kind::time: return text_of(value.time());
-    case Kind::date_time: return text_of(value.date_time());
-    case Kind::years_and_months: return text_of(value.months());
-    case Kind::days_and_time: return text_of(value.duration());
-    default: return {};
+    case Kind::date:
+      return text_of(value.date());
+    case Kind::time:
+      return text_of(value.time());
+    case Kind::date_time:
+      return text_of(value.date_time());
+    case Kind::years_and_months:
+      return text_of(value.months());
+    case Kind::days_and_time:
+      return text_of(value.duration());
+    default:
+      return {};
   }
 }
 
@@ -101,17 +123,40 @@ void append_scalar(std::string& out, const Value& value) {
     out.append(function).append("(\"").append(bare_text(value)).append("\")");
   };
   switch (value.kind()) {
-    case Kind::boolean: out += value.boolean() ? "true" : "false"; break;
-    case Kind::number: out += value.number().text(); break;
-    case Kind::string: append_quoted(out, value.string()); break;
-    case Kind::date: call("date"); break;
-    case Kind::time: call("time"); break;
-    case Kind::date_time: call("date and time"); break;
-    case Kind::years_and_months: case Kind::days_and_time: call("duration"); break;
-    case Kind::range: append_range(out, value.range()); break;
-    case Kind::function: append_function(out, value.function()); break;
-    case Kind::open_fact: out += "unknown"; break;
-    default: out += "null"; break;
+    case Kind::boolean:
+      out += value.boolean() ? "true" : "false";
+      break;
+    case Kind::number:
+      out += value.number().text();
+      break;
+    case Kind::string:
+      append_quoted(out, value.string());
+      break;
+    case Kind::date:
+      call("date");
+      break;
+    case Kind::time:
+      call("time");
+      break;
+    case Kind::date_time:
+      call("date and time");
+      break;
+    case Kind::years_and_months:
+    case Kind::days_and_time:
+      call("duration");
+      break;
+    case Kind::range:
+      append_range(out, value.range());
+      break;
+    case Kind::function:
+      append_function(out, value.function());
+      break;
+    case Kind::open_fact:
+      out += "unknown";
+      break;
+    default:
+      out += "null";
+      break;
   }
 }
 
@@ -174,20 +219,34 @@ std::string text_of(const Value& value) {
 
 std::string_view type_name(Kind kind) {
   switch (kind) {
-    case Kind::null: return "null";
-    case Kind::boolean: return "boolean";
-    case Kind::number: return "number";
-    case Kind::string: return "string";
-    case Kind::date: return "date";
-    case Kind::time: return "time";
-    case Kind::date_time: return "date and time";
-    case Kind::years_and_months: return "years and months duration";
-    case Kind::days_and_time: return "days and time duration";
-    case Kind::list: return "list";
-    case Kind::context: return "context";
-    case Kind::range: return "range";
-    case Kind::function: return "function";
-    case Kind::open_fact: return "unknown fact";
+    case Kind::null:
+      return "null";
+    case Kind::boolean:
+      return "boolean";
+    case Kind::number:
+      return "number";
+    case Kind::string:
+      return "string";
+    case Kind::date:
+      return "date";
+    case Kind::time:
+      return "time";
+    case Kind::date_time:
+      return "date and time";
+    case Kind::years_and_months:
+      return "years and months duration";
+    case Kind::days_and_time:
+      return "days and time duration";
+    case Kind::list:
+      return "list";
+    case Kind::context:
+      return "context";
+    case Kind::range:
+      return "range";
+    case Kind::function:
+      return "function";
+    case Kind::open_fact:
+      return "unknown fact";
   }
   return "null";
 }

@@ -3,9 +3,6 @@
 
 #include "ledger/audit.h"
 
-#include <sqlite3.h>
-
-#include <filesystem>
 #include <set>
 #include <utility>
 

@@ -96,7 +96,7 @@ TEST_CASE("a result gives the advice again", "[cli]") {
   unit.receive({"record", unit.file("a.jsonl", awaited("H1", "E1"))});
   CHECK(json::parse(unit.run_today({"awaiting", "--format", "json"}).out)["count"] == 1);
   const std::string result = unit.file("r.json", support::a_result("E1", "L1", tubular_adenoma()).dump());
-  CHECK(unit.receive({"result", result}).out == result + ": 1 entered\n");
+  CHECK(unit.receive({"result", result}).out == result + ": 1 histology entered\n");
   CHECK(unit.receive({"result", result}).out == result + ": 1 already entered\n");
   CHECK(json::parse(unit.run_today({"awaiting", "--format", "json"}).out)["count"] == 0);
   CHECK(json::parse(unit.run_today({"unplanned", "--format", "json"}).out)["count"] == 1);

@@ -56,7 +56,7 @@ TEST_CASE("from due to overdue no one is lost for a day", "[cli]") {
     const char* today;
     int due, overdue;
   };
-  for (const Row& row : {Row{"2026-01-27", 0, 0}, Row{"2026-01-28", 1, 0}, Row{"2026-03-10", 1, 0},
+  for (const Row& row : {Row{"2026-01-26", 0, 0}, Row{"2026-01-27", 1, 0}, Row{"2026-03-10", 1, 0},
                          Row{"2026-04-21", 1, 0}, Row{"2026-04-22", 0, 1}, Row{"2027-04-22", 0, 1}}) {
     INFO(row.today);
     CHECK(list(unit, "due", row.today)["count"] == row.due);

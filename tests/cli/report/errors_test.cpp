@@ -36,3 +36,10 @@ TEST_CASE("errors are one line of JSON, without empty keys", "[cli]") {
       cli::json_of({error}) ==
       "{\"errors\":[{\"code\":\"no_date\",\"help\":\"write YYYY-MM-DD\",\"message\":\"`x` is no date\"}]}\n");
 }
+
+TEST_CASE("a warning is called one, whatever it speaks of", "[cli]") {
+  const engine::Error error{"odd", "`error: ` is an odd name", {}, ""};
+  CHECK(cli::text_of(error, engine::Severity::error) == "error: `error: ` is an odd name\n");
+  CHECK(cli::text_of(error, engine::Severity::warning) == "warning: `error: ` is an odd name\n");
+  CHECK(cli::text_of(error, engine::Severity::info) == "note: `error: ` is an odd name\n");
+}
