@@ -1,6 +1,8 @@
 #include "ledger/chain.h"
 
 #include <catch2/catch.hpp>
+#include <fstream>
+#include <sstream>
 
 #include "support/shell.h"
 
@@ -36,6 +38,25 @@ TEST_CASE("the hash of an entry is what sha256sum gives", "[chain]") {
       R"("kind":"checkpoint","subject":"ledger"}'; } | sha256sum)");
   REQUIRE(sum.exit_code == 0);
   CHECK(engine::hexadecimal(ledger::hash_of(entry)) == sum.printed.substr(0, 64));
+}
+
+TEST_CASE("the worked example of docs/ledger-format.md is right", "[chain]") {
+  std::stringstream page;
+  page << std::ifstream(DUEWARD_SOURCE_DIR "/docs/ledger-format.md").rdbuf();
+  Entry first{1,        "2026-03-10T09:15:00.000Z",         "j.smith", "checkpoint",
+              "ledger", R"({"head":"sha256:00","size":0})", {},        {}};
+  Entry second{2,
+               "2026-03-10T09:16:00.000Z",
+               "j.smith",
+               "checkpoint",
+               "ledger",
+               R"({"head":"sha256:00","size":1})",
+               ledger::hash_of(first),
+               {}};
+  for (const Entry& entry : {first, second}) {
+    CHECK_THAT(page.str(), Catch::Contains(engine::hexadecimal(ledger::hash_of(entry)) + "  -"));
+    CHECK_THAT(page.str(), Catch::Contains(ledger::payload_of(entry)));
+  }
 }
 
 TEST_CASE("the sequence number is hashed as eight bytes, the highest first", "[chain]") {

@@ -26,8 +26,8 @@ struct BuiltinCall {
   const Code& at;
   std::span<Value> arguments;  ///< The call's own copies: a list of one may be unwrapped in place.
   std::string_view name;
-  const Signature* named =
-      nullptr;  ///< The signature whose names the call used; none for a call by position.
+  /// The signature whose names the call used; none for a call by position.
+  const Signature* named = nullptr;
 
   std::size_t count() const { return arguments.size(); }
   const Value& operator[](std::size_t i) const { return arguments[i]; }

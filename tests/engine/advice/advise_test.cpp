@@ -244,7 +244,8 @@ TEST_CASE("two rules of a UNIQUE table that both match are refused", "[advice]")
   CHECK(advice.state == AdviceState::refused);
   REQUIRE_FALSE(advice.errors.empty());
   CHECK(advice.errors[0].code == "hit_policy_violated");
-  CHECK(advice.errors[0].message.find("rules 1, 2 match together, but UNIQUE allows one") != std::string::npos);
+  CHECK(advice.errors[0].message.find("rules 1, 2 match together, but UNIQUE allows one") !=
+        std::string::npos);
 }
 
 TEST_CASE("background that is left out is listed only when the ruleset read it", "[advice]") {
