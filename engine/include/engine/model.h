@@ -30,7 +30,7 @@ enum class Profile : std::uint8_t { standard, clinical };
 
 /// Limits of one evaluation. Reaching one gives null and the diagnostic `budget_exhausted`.
 struct Budget {
-  std::uint64_t steps = 50'000'000;          ///< Expression nodes evaluated.
+  std::uint64_t steps = 50'000'000;          ///< Calls, decisions, rules tried, and turns of loops and filters.
   std::uint32_t depth = 2'000;               ///< Nested evaluations and calls.
   std::size_t memory = 256u << 20;           ///< Bytes of values.
   std::uint32_t list_length = 10'000'000;    ///< Items of one list.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "evaluate/convert.h"
+#include "model/body.h"
 
 namespace engine {
 
@@ -84,8 +85,14 @@ struct Table : Code {
     }
     if (lists_results()) return Value::list({});
     if (aggregation == Aggregation::count) return Value::number(0);
-    return state.fault(*this, "no_rule_matched", "no rule of the table matches",
-                       aggregation == Aggregation::none ? Severity::warning : Severity::info);
+    return state.fault(*this, "no_rule_matched", "no rule of the table matches", gap_severity(state));
+  }
+
+  // A gap in a clinical table leaves the whole evaluation without an answer: what reads the null would guess.
+  Severity gap_severity(const State& state) const {
+    if (aggregation != Aggregation::none) return Severity::info;
+    const bool clinical = state.model && state.model->body().profile == Profile::clinical;
+    return clinical ? Severity::error : Severity::warning;
   }
 
   // One value, or a context of the outputs by name. `code_of(i)` may be null.

@@ -13,7 +13,7 @@ namespace engine {
 
 struct Parsed {
   Tree tree;
-  Errors warnings;      ///< Names that no scope knows; names that a filter's item may hide.
+  Errors warnings;      ///< Unknown names and keys, comparisons of types that clash.
 };
 
 struct ParseContext {

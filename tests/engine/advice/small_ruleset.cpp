@@ -21,14 +21,25 @@ std::string escaped(const std::string& text) {
   return out;
 }
 
-std::string decision(const std::string& name, const std::string& feel) {
+std::string id_of(const std::string& name) {
+  std::string id = "d-" + name;
+  for (char& c : id) c = c == ' ' ? '-' : c;
+  return id;
+}
+
+std::string decision(const std::string& name, const std::string& feel,
+                     const std::vector<std::pair<std::string, std::string>>& helpers = {}) {
   std::string requirements;
   for (const char* input : {"patient", "exam", "previous", "setting"}) {
     requirements += std::string("<informationRequirement><requiredInput href=\"#") + input +
                     "\"/></informationRequirement>";
   }
-  return "<decision id=\"d-" + std::to_string(std::hash<std::string>{}(name)) + "\" name=\"" + name +
-         "\"><variable name=\"" + name + "\"/>" + requirements + "<literalExpression><text>" + escaped(feel) +
+  for (const auto& [helper, logic] : helpers) {
+    requirements += "<informationRequirement><requiredDecision href=\"#" + id_of(helper) +
+                    "\"/></informationRequirement>";
+  }
+  return "<decision id=\"" + id_of(name) + "\" name=\"" + name + "\"><variable name=\"" + name + "\"/>" +
+         requirements + "<literalExpression><text>" + escaped(feel) +
          "</text></literalExpression></decision>\n";
 }
 
@@ -76,7 +87,8 @@ std::string dmn_of(const SmallRuleset& ruleset) {
       "namespace=\"urn:test\">\n" +
       inputs;
   if (!ruleset.about.empty()) text += decision("About", ruleset.about);
-  if (!ruleset.next_step.empty()) text += decision("Next step", ruleset.next_step);
+  if (!ruleset.next_step.empty()) text += decision("Next step", ruleset.next_step, ruleset.helpers);
+  for (const auto& [name, feel] : ruleset.helpers) text += decision(name, feel);
   if (!ruleset.flags.empty()) text += decision("Flags", ruleset.flags);
   if (!ruleset.facts.empty()) text += decision("Facts", ruleset.facts);
   if (!ruleset.rows.empty()) text += rows_table(ruleset.rows);

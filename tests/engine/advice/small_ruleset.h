@@ -25,6 +25,8 @@ struct SmallRuleset {
   std::string flags;  ///< Empty: no such decision.
   std::string facts;  ///< Empty: no such decision.
   std::vector<SmallRow> rows = {{"T-01"}, {"T-02"}, {"T-03"}, {"T-04", "memory"}};
+  std::vector<std::pair<std::string, std::string>>
+      helpers;       ///< Decisions that `Next step` may use: name, FEEL.
   std::string more;  ///< Further DMN elements.
 };
 

@@ -136,5 +136,22 @@ TEST_CASE("the clinical profile gives no answer where the standard would go on",
   CHECK(outcome(broken, "5", Profile::clinical) == "null | type_clash");
   SmallTable none;
   none.rows = {{"> 100", "1"}};
-  CHECK(outcome(none, "1", Profile::clinical).rfind("null", 0) == 0);
+  CHECK(outcome(none, "1", Profile::clinical) == "null | no_rule_matched");
+}
+
+TEST_CASE("a gap in a clinical table is not answered by what reads the null", "[feel][table]") {
+  SmallTable gap;
+  gap.rows = {{"> 100", "\"high\""}};
+  const std::string text =
+      testing::dmn(testing::input("x", "number") + testing::decision("Class", testing::needs_input("x"), gap.text()) +
+                   testing::decision("d", testing::needs_decision("Class"),
+                                     testing::literal("if Class = \"high\" then \"three years\" else \"none\"")));
+  for (const auto& [profile, answer] : {std::pair{Profile::standard, "\"none\""}, {Profile::clinical, "null"}}) {
+    const auto model = Model::load(text, "test.dmn", profile);
+    REQUIRE(model);
+    Evaluation run(*model);
+    run.set_input(*(*model)->find("x", ElementView::Kind::input), Value::number(1));
+    CHECK(literal_of(run.decide(*(*model)->find("d", ElementView::Kind::decision))) == answer);
+    CHECK(run.has_error() == (profile == Profile::clinical));
+  }
 }
