@@ -133,7 +133,8 @@ std::optional<Decimal> logarithm(const Decimal& value);
 
 inline std::optional<Decimal> add(const Decimal& a, const Decimal& b) {
   std::int64_t sum = 0;
-  if (a.exponent_ == b.exponent_ && Decimal::both_fit_int64(a, b) &&
+  // The shortest form may put the exponent beyond that of a last digit: 9e6144. Such sums can overflow.
+  if (a.exponent_ == b.exponent_ && a.exponent_ <= Decimal::max_exponent && Decimal::both_fit_int64(a, b) &&
       !__builtin_add_overflow(a.small_coefficient(), b.small_coefficient(), &sum)) {
     return Decimal::of(sum, a.exponent_);
   }

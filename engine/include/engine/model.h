@@ -148,8 +148,9 @@ struct Named {
   Value value;
 };
 struct Answer {
-  Value value;  ///< Lives in the arena that was passed.
+  Value value;  ///< Lives in the arena that was passed; a function also needs `code`.
   Diagnostics diagnostics;
+  std::shared_ptr<const void> code;  ///< Keeps the expression's code and variables, which a function value points into.
 };
 /// Parses and evaluates `text`. Errors are faults of the text; faults of evaluation are diagnostics.
 Result<Answer> evaluate(std::string_view text, std::span<const Named> scope, Arena& arena,

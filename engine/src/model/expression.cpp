@@ -43,15 +43,17 @@ struct Sheet {
   TypeStore types;
   CodeStore codes;
   std::vector<std::uint32_t> variables;
+  Evaluation::State state{{}};
 };
 
 template <class Run>
-Result<Answer> run(std::string_view text, Sheet& sheet, std::span<const Named> scope, Arena& arena,
+Result<Answer> run(std::string_view text, std::shared_ptr<Sheet> kept, std::span<const Named> scope, Arena& arena,
                    const std::optional<DateTime>& now, Result<Parsed> parsed, Run body) {
   if (!parsed) return parsed.errors();
+  Sheet& sheet = *kept;
   sheet.codes.origins.push_back({std::string(text), "", -1, -1});
   parsed->tree->origin = &sheet.codes.origins.back();
-  Evaluation::State state({});
+  Evaluation::State& state = sheet.state;
   state.now = now;
   Value* slots = state.arena.allocate<Value>(sheet.layout.slots);
   std::fill(slots, slots + sheet.layout.slots, Value());
@@ -59,15 +61,15 @@ Result<Answer> run(std::string_view text, Sheet& sheet, std::span<const Named> s
   Frame frame{&state, nullptr, slots};
   Compiler compiler(sheet.codes);
   const Value value = body(frame, compiler, *parsed->tree);
-  return Answer{copy(state.exhausted ? Value() : value, arena), std::move(state.diagnostics)};
+  return Answer{copy(state.exhausted ? Value() : value, arena), std::move(state.diagnostics), std::move(kept)};
 }
 
 }  // namespace
 
 Result<Answer> evaluate(std::string_view text, std::span<const Named> scope, Arena& arena,
                         const std::optional<DateTime>& now) {
-  Sheet sheet(scope);
-  Result<Parsed> parsed = parse_expression(text, {&sheet.scope, &sheet.types, "expression"});
+  const auto sheet = std::make_shared<Sheet>(scope);
+  Result<Parsed> parsed = parse_expression(text, {&sheet->scope, &sheet->types, "expression"});
   return run(text, sheet, scope, arena, now, std::move(parsed), [](Frame& frame, Compiler& compiler, const Node& tree) {
     return compiler.compile(tree)->run(frame);
   });
@@ -75,9 +77,9 @@ Result<Answer> evaluate(std::string_view text, std::span<const Named> scope, Are
 
 Result<Answer> evaluate_unary_tests(std::string_view text, const Value& tested, std::span<const Named> scope,
                                     Arena& arena) {
-  Sheet sheet(scope);
-  const std::uint32_t slot = sheet.scope.add_variable("?", sheet.type_of(tested));
-  Result<Parsed> parsed = parse_unary_tests(text, {&sheet.scope, &sheet.types, "unary tests"});
+  const auto sheet = std::make_shared<Sheet>(scope);
+  const std::uint32_t slot = sheet->scope.add_variable("?", sheet->type_of(tested));
+  Result<Parsed> parsed = parse_unary_tests(text, {&sheet->scope, &sheet->types, "unary tests"});
   return run(text, sheet, scope, arena, std::nullopt, std::move(parsed),
              [&](Frame& frame, Compiler& compiler, const Node& tree) {
                frame.slots[slot] = tested;

@@ -86,7 +86,7 @@ DecimalParts truncated_remainder(const DecimalParts& a, const DecimalParts& b) {
 std::optional<Decimal> Decimal::add_any(const Decimal& a, const Decimal& b) {
   const Decimal& upper = a.exponent_ > b.exponent_ ? a : b;
   const Decimal& lower = a.exponent_ > b.exponent_ ? b : a;
-  if (const auto aligned = upper.aligned_to(lower)) {
+  if (const auto aligned = upper.aligned_to(lower); aligned && lower.exponent_ <= max_exponent) {
     std::int64_t sum = 0;
     if (!__builtin_add_overflow(*aligned, lower.small_coefficient(), &sum)) return of(sum, lower.exponent_);
   }

@@ -106,3 +106,20 @@ TEST_CASE("a loop without end in sight ends in a diagnostic", "[feel][budget]") 
   CHECK(notes_of("for x in 1..100000000000 return x") == "budget_exhausted");
   CHECK(notes_of("for x in 1..5000000, y in 1..5000000 return 1") == "budget_exhausted");
 }
+
+TEST_CASE("the largest number is 34 nines, wherever its zeros are kept", "[feel]") {
+  struct Row { const char* text; const char* value; };
+  const auto row = GENERATE(values<Row>({
+      {"9e6144 + 9e6144", "null"}, {"9e6144 + 1e6144", "null"}, {"-9e6144 - 9e6144", "null"}, {"9e6144 * 10", "null"},
+      {"9e6144 - 9e6144", "0"}, {"4e6144 + 4e6144 = 8e6144", "true"}, {"9e6145", "null"},
+  }));
+  INFO(row.text);
+  CHECK(value_of(row.text) == row.value);
+}
+
+TEST_CASE("a function is a value that outlives its text", "[feel]") {
+  engine::Arena arena;
+  const auto answer = engine::evaluate("function(a, b) a + b", {}, arena);
+  REQUIRE(answer);
+  CHECK(literal_of(answer->value) == "function(a, b)");
+}
