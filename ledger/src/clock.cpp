@@ -1,9 +1,16 @@
 #include "ledger/clock.h"
 
-#include <array>
-#include <cstdio>
-
 namespace ledger {
+
+namespace {
+
+/// `mark` and `number` in so many digits.
+void append(std::string& text, char mark, std::int64_t number, std::size_t digits) {
+  const std::string written = std::to_string(number);
+  text += mark + std::string(digits - written.size(), '0') + written;
+}
+
+}  // namespace
 
 std::string text_of(Instant instant) {
   constexpr std::int64_t day = 86'400'000;
@@ -13,11 +20,12 @@ std::string text_of(Instant instant) {
     rest += day;
     --days;
   }
-  std::array<char, 16> time{};
-  std::snprintf(time.data(), time.size(), "T%02d:%02d:%02d.%03dZ", static_cast<int>(rest / 3'600'000 % 24),
-                static_cast<int>(rest / 60'000 % 60), static_cast<int>(rest / 1'000 % 60),
-                static_cast<int>(rest % 1'000));
-  return engine::text_of(engine::date_from_days(days).value_or(engine::Date{})) + time.data();
+  std::string text = engine::text_of(engine::date_from_days(days).value_or(engine::Date{}));
+  append(text, 'T', rest / 3'600'000, 2);
+  append(text, ':', rest / 60'000 % 60, 2);
+  append(text, ':', rest / 1'000 % 60, 2);
+  append(text, '.', rest % 1'000, 3);
+  return text + 'Z';
 }
 
 }  // namespace ledger

@@ -18,7 +18,6 @@
 namespace ledger {
 
 using engine::Done;
-using engine::Error;
 using engine::Result;
 using nlohmann::json;
 

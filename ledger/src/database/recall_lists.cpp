@@ -26,10 +26,10 @@ namespace {
   "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS                                      \
   ", r.number, r.action, r.ruleset, r.rule, r.clinician, r.risk, r.state, r.due, r.due_to, r.late_on," \
   " r.under_review FROM (SELECT r.number FROM recalls AS r WHERE r.open = 1 AND "
-#define FILLED_IN                                                                    \
-  RISK_FIRST                                                                         \
-      " LIMIT ?2 OFFSET ?3) AS chosen JOIN recalls AS r ON r.number = chosen.number" \
-      " JOIN people AS p ON p.person = r.person JOIN examinations AS x ON x.exam = r.exam" RISK_FIRST
+#define FILLED_IN                                                                \
+  RISK_FIRST                                                                     \
+  " LIMIT ?2 OFFSET ?3) AS chosen JOIN recalls AS r ON r.number = chosen.number" \
+  " JOIN people AS p ON p.person = r.person JOIN examinations AS x ON x.exam = r.exam" RISK_FIRST
 
 RecallLine line_of(const Row& row, const Date& today) {
   int column = person_columns + examination_columns;

@@ -77,7 +77,7 @@ engine::Result<engine::Done> Store::read(
 
 engine::Result<engine::Done> Store::within(
     const char* begin, const std::function<engine::Result<engine::Done>(Transaction&)>& work) {
-  const auto done = at_the_border(path_, [&]() -> engine::Result<engine::Done> {
+  auto done = at_the_border(path_, [&]() -> engine::Result<engine::Done> {
     connection_->run(begin);
     Transaction transaction(*connection_);
     auto result = work(transaction);

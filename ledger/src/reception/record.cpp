@@ -18,7 +18,6 @@
 namespace ledger {
 
 using engine::Done;
-using engine::Error;
 using engine::Errors;
 using engine::Result;
 using nlohmann::json;
@@ -138,7 +137,7 @@ bool RecordReception::is_latest(const std::string& person) {
 std::string RecordReception::describe_person(const std::optional<std::string>& known) {
   const json& patient = given_.at("patient");
   if (!known) {
-    const std::string person = "P" + std::to_string(transaction_.next());
+    std::string person = "P" + std::to_string(transaction_.next());
     transaction_.append(author_, Kind::person_registered, "person:" + person,
                         describe(person, {}, patient, true));
     return person;

@@ -90,10 +90,9 @@ std::optional<std::size_t> Matcher::lesion_called(const std::string& id, const s
     if (text_at(lesions_[i], "id") != id) continue;
     if (is_in(lesions_[i], pot)) return i;
     const std::string other = text_at(lesions_[i], "specimen");
-    fault("other_pot",
-          "lesion `" + id + "` is in " + (other.empty() ? "no named pot" : "pot `" + other + "`") +
-              ", not in `" + pot + "`",
-          path + ".id");
+    std::string message = "lesion `" + id + "` is in ";
+    message += other.empty() ? "no named pot" : "pot `" + other + "`";
+    fault("other_pot", message + ", not in `" + pot + "`", path + ".id");
     return std::nullopt;
   }
   std::string help = "the examination has";
