@@ -59,16 +59,19 @@ json record_of(Transaction& transaction, const KnownExamination& examination) {
 
 namespace {
 
-/// The record with the person's earlier examinations, and with those that their records tell of.
+/// The record with the person's earlier examinations, with those that their records tell of, and with the
+/// background that they state and it leaves out.
 json advised_record(Transaction& transaction, const KnownExamination& examination) {
   json record = record_of(transaction, examination);
-  std::vector<json> earlier, told;
+  std::vector<json> earlier, told, records;
   for (const KnownExamination& other : examinations_of(transaction, examination.person)) {
     if (other.date >= examination.date) break;
     json earlier_record = record_of(transaction, other);
     for (json& exam : earlier_record["previous"]) told.push_back(std::move(exam));
     earlier.push_back(std::move(earlier_record.at("exam")));
+    records.push_back(std::move(earlier_record));
   }
+  add_background(record, records);
   earlier.insert(earlier.end(), told.begin(), told.end());
   add_previous(record, earlier);
   return record;

@@ -52,4 +52,15 @@ void add_previous(json& record, const std::vector<json>& earlier) {
   record["previous"] = std::move(previous);
 }
 
+void add_background(json& record, const std::vector<json>& earlier) {
+  json& patient = record.at("patient");
+  for (const char* key : {"conditions", "relatives", "family_history"}) {
+    const auto said = [&](const json& who) { return who.contains(key) && !who.at(key).is_null(); };
+    if (said(patient)) continue;
+    const auto latest = std::find_if(earlier.rbegin(), earlier.rend(),
+                                     [&](const json& other) { return said(other.at("patient")); });
+    if (latest != earlier.rend()) patient[key] = latest->at("patient").at(key);
+  }
+}
+
 }  // namespace ledger

@@ -77,3 +77,28 @@ TEST_CASE("a result for a lesion that is gone is passed over", "[merge]") {
   ledger::put_histology(exam, 10, {{"L2", "result", 11}});
   CHECK(exam["lesions"][0]["histology"].is_null());
 }
+
+TEST_CASE("background told once is not lost when a later record leaves it out", "[merge]") {
+  struct Row {
+    const char* because;
+    const char* patient;
+    const char* expected;
+  };
+  const auto row = GENERATE(Catch::Generators::values<Row>({
+      {"left out: the latest record that says anything counts", R"({})",
+       R"({"conditions":[{"name":"lynch syndrome"}],"family_history":"high"})"},
+      {"null is left out", R"({"conditions":null,"family_history":"none"})",
+       R"({"conditions":[{"name":"lynch syndrome"}],"family_history":"none"})"},
+      {"an empty list says none and stands", R"({"conditions":[]})",
+       R"({"conditions":[],"family_history":"high"})"},
+      {"what stopped surveillance must be said again", R"({"conditions":[],"family_history":"none"})",
+       R"({"conditions":[],"family_history":"none"})"},
+  }));
+  INFO(row.because);
+  json record = {{"patient", json::parse(row.patient)}};
+  ledger::add_background(record, {json::parse(R"({"patient":{"family_history":"moderate"}})"),
+                          json::parse(R"({"patient":{"conditions":[{"name":"lynch syndrome"}],
+                            "family_history":"high","life_expectancy_under_10_years":true}})"),
+                          json::parse(R"({"patient":{}})")});
+  CHECK(record["patient"] == json::parse(row.expected));
+}
