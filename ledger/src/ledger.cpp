@@ -35,7 +35,7 @@ Result<Ledger> Ledger::open(const std::string& path, Access access) {
 }
 
 Result<Ledger> Ledger::open_or_create(const std::string& path) {
-  return has_content(path) ? open(path, Access::write) : create(path);
+  return is_to_be_made(path) ? create(path) : open(path, Access::write);
 }
 
 Result<Checkpoint> Ledger::checkpoint() const {

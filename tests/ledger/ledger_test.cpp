@@ -57,6 +57,25 @@ TEST_CASE("an empty file, as a crash leaves it, becomes a ledger", "[ledger]") {
   CHECK(value_of(value_of(Ledger::open_or_create(folder.file("x"))).checkpoint()).size == 0);
 }
 
+TEST_CASE("a database without tables, as a crash leaves it, becomes a ledger", "[ledger]") {
+  TemporaryFolder folder;
+  const std::string path = folder.file("x");
+  std::ofstream(path).flush();
+  run_sql(path, "PRAGMA journal_mode = WAL");  // what SQLite writes first
+  REQUIRE(std::filesystem::file_size(path) > 0);
+  CHECK(value_of(value_of(Ledger::open_or_create(path)).checkpoint()).size == 0);
+  CHECK(value_of(ledger::verify(path, std::nullopt)).faults.empty());
+}
+
+TEST_CASE("a database with anything in it is someone else's and is not touched", "[ledger]") {
+  TemporaryFolder folder;
+  const std::string path = folder.file("x");
+  std::ofstream(path).flush();
+  run_sql(path, "CREATE TABLE theirs (a)");
+  CHECK(code_of(Ledger::open_or_create(path)) == "not_a_ledger");
+  CHECK(code_of(Ledger::create(path)) == "ledger_exists");
+}
+
 TEST_CASE("a ledger of a later version is not touched", "[ledger]") {
   TemporaryLedger unit;
   run_sql(unit.path, "PRAGMA user_version = 99");

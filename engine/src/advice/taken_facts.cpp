@@ -71,7 +71,7 @@ void TakenFacts::keep(std::uint32_t fact, Alike&& alike) {
   // A test may itself read facts, even this one: what it shrank meanwhile stays shrunk.
   const CandidateSet before = left_[variable];
   CandidateSet kept;
-  before.each([&](std::uint32_t i) {
+  before.each([&, variable = variable](std::uint32_t i) {  // clang 14 captures no binding
     if (i == taken_[variable] || alike(values[i])) kept.insert(i);
   });
   kept = kept & left_[variable];

@@ -32,7 +32,7 @@ Value substring(const BuiltinCall& call) {
 
 Value string_length(const BuiltinCall& call) {
   if (const auto fault = misfit(call, {Kind::string})) return *fault;
-  return Value::number(count_code_points(call[0].string()));
+  return Value::number(static_cast<std::int64_t>(count_code_points(call[0].string())));
 }
 
 template <std::string (*change)(std::string_view)>

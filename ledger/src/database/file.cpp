@@ -25,9 +25,19 @@ void settle(Connection& connection) {
   connection.execute("PRAGMA synchronous = FULL");
 }
 
+/// A database without anything in it.
+bool is_bare(Connection& connection) {
+  return pragma(connection, "PRAGMA application_id") == 0 && pragma(connection, "PRAGMA user_version") == 0 &&
+         pragma(connection, "SELECT count(*) FROM sqlite_schema") == 0;
+}
+
 void make_tables(Connection& connection) {
   connection.execute("PRAGMA journal_mode = WAL");
   connection.execute("BEGIN EXCLUSIVE");
+  if (!is_bare(connection)) {  // another process was quicker
+    connection.execute("ROLLBACK");
+    return;
+  }
   connection.execute("PRAGMA application_id = " + std::to_string(application_id));
   connection.execute("PRAGMA user_version = " + std::to_string(schema_version));
   connection.execute(schema);
@@ -51,14 +61,21 @@ Result<Done> recognise(Connection& connection, const std::string& path) {
 
 }  // namespace
 
-bool has_content(const std::string& path) {
+bool is_to_be_made(const std::string& path) {
   std::error_code fault;
   const auto size = std::filesystem::file_size(path, fault);
-  return !fault && size > 0;
+  if (fault || size == 0) return true;
+  bool bare = false;
+  (void)at_the_border(path, [&]() -> Result<Done> {
+    Connection connection(path, SQLite::OPEN_READWRITE);
+    bare = is_bare(connection);
+    return Done{};
+  });
+  return bare;
 }
 
 Result<std::unique_ptr<Store>> create_file(const std::string& path) {
-  if (has_content(path)) {
+  if (!is_to_be_made(path)) {
     return Error{"ledger_exists", "there is a file already", in_file(path),
                  "name another file, or open this one"};
   }

@@ -16,8 +16,9 @@ inline constexpr std::int64_t application_id = 0x44554557;
 /// Version of the tables. A later version of the program raises it when it changes schema.sql.
 inline constexpr std::int64_t schema_version = 1;
 
-/// There is a file, and it is not empty: a crash while a ledger is made leaves an empty one.
-bool has_content(const std::string& path);
+/// There is no file, or one with nothing in it: a crash while a ledger is made leaves an empty file, or a
+/// database without tables. Whatever cannot be read is not to be made: it is someone else's.
+bool is_to_be_made(const std::string& path);
 
 engine::Result<std::unique_ptr<Store>> create_file(const std::string& path);
 engine::Result<std::unique_ptr<Store>> open_file(const std::string& path, Ledger::Access access);
