@@ -21,7 +21,7 @@ class Consultation {
   /// How many runs may be spent on one decision.
   struct Budgets {
     std::uint32_t next_step = 20'000;
-    std::uint32_t beside = 2'000;         ///< `Flags` and `Facts`, which explain and do not decide.
+    std::uint32_t beside = 2'000;           ///< `Flags` and `Facts`, which explain and do not decide.
     std::uint32_t beside_unanswered = 300;  ///< The same while there is no answer to explain.
   };
 
