@@ -63,12 +63,22 @@ std::vector<std::string> ruleset_ids(const fs::path& folder) {
   return ids;
 }
 
+engine::Model::Importer importer_beside(const fs::path& file) {
+  return [file](const engine::Import& import) -> std::optional<std::string> {
+    const fs::path shared = file.parent_path().parent_path() / "shared";
+    const fs::path wanted = (file.parent_path() / import.location).lexically_normal();
+    if (wanted.parent_path() != shared.lexically_normal()) return std::nullopt;  // nothing from elsewhere
+    auto text = read_file(wanted.string());
+    return text ? std::optional<std::string>(std::move(*text)) : std::nullopt;
+  };
+}
+
 RulesetFile read_ruleset(const fs::path& folder, const std::string& id) {
   const std::vector<std::string> known = ruleset_ids(folder);  // also keeps `../` and the like out of paths
   if (std::find(known.begin(), known.end(), id) == known.end()) fail_unknown(folder, id);
   const std::string path = (folder / id / "ruleset.dmn").string();
   std::string bytes = require(read_file(path), ExitCode::unreadable_input);
-  auto ruleset = require(engine::load_ruleset(bytes, path), ExitCode::unreadable_input);
+  auto ruleset = require(engine::load_ruleset(bytes, path, importer_beside(path)), ExitCode::unreadable_input);
   if (ruleset->about.id != id) {
     fail(ExitCode::unreadable_input, {"ruleset_misplaced",
                                       "`" + path + "` calls itself `" + ruleset->about.id + "`",

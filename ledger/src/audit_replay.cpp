@@ -40,7 +40,10 @@ Result<engine::Adviser*> Replay::adviser_of(const std::string& digest) {
   if (adviser) return adviser.get();
   const auto bytes = ledger_.document(digest);
   if (!bytes) return bytes.errors();
-  const auto ruleset = engine::load_ruleset(*bytes, digest);
+  const auto ruleset = engine::load_ruleset(*bytes, digest, [&](const engine::Import& import) {
+    const auto imported = ledger_.document(import.digest);
+    return imported ? std::optional<std::string>(*imported) : std::nullopt;
+  });
   if (!ruleset) return ruleset.errors();
   adviser = std::make_unique<engine::Adviser>(*ruleset);
   return adviser.get();

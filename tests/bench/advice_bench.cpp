@@ -5,7 +5,7 @@
 
 #include "bench/bench.h"
 #include "engine/advice.h"
-#include "support/temporary_unit.h"
+#include "support/shipped_rulesets.h"
 
 namespace bench {
 
@@ -24,9 +24,7 @@ std::vector<std::string> cases_of(const std::string& id) {
 
 void measure_advice() {
   const std::string id = "uk-2020";
-  const std::string dmn =
-      support::read_text(std::string(DUEWARD_SOURCE_DIR "/rulesets/") + id + "/ruleset.dmn");
-  const auto ruleset = engine::load_ruleset(dmn, id);
+  const auto ruleset = support::load_shipped(id);
   const std::vector<std::string> cases = cases_of(id);
   if (!ruleset || cases.empty()) throw std::runtime_error("no ruleset uk-2020");
   engine::Adviser adviser(*ruleset);

@@ -30,13 +30,13 @@ std::map<std::string, Count>& counts() {
 }
 
 engine::Model::Importer importer_for(const fs::path& folder) {
-  return [folder](const std::string& wanted) -> std::optional<std::string> {
+  return [folder](const engine::Import& wanted) -> std::optional<std::string> {
     for (const auto& entry : fs::directory_iterator(folder)) {
       if (entry.path().extension() != ".dmn") continue;
       std::string text = kit::read_text(entry.path());
       pugi::xml_document document;
       document.load_string(text.c_str());
-      if (document.document_element().attribute("namespace").value() == wanted) return text;
+      if (document.document_element().attribute("namespace").value() == wanted.namespace_name) return text;
     }
     return std::nullopt;
   };

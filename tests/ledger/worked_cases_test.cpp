@@ -10,6 +10,7 @@
 #include "ledger/audit.h"
 #include "ledger/lists.h"
 #include "ledger/signing.h"
+#include "support/shipped_rulesets.h"
 #include "support/temporary_ledger.h"
 
 using namespace support;
@@ -20,10 +21,7 @@ namespace {
 const std::filesystem::path folder = DUEWARD_SOURCE_DIR "/rulesets/uk-2020";
 
 ledger::Protocol protocol_in_force() {
-  std::stringstream bytes;
-  bytes << std::ifstream(folder / "ruleset.dmn").rdbuf();
-  auto ruleset = value_of(engine::load_ruleset(bytes.str(), "ruleset.dmn"));
-  return {{std::move(ruleset), bytes.str()}};
+  return {{value_of(support::load_shipped("uk-2020")), support::bytes_of_file(folder / "ruleset.dmn")}};
 }
 
 /// Each case as the record of a person of its own.

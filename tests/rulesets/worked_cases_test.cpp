@@ -6,9 +6,9 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <set>
-#include <sstream>
 
 #include "engine/advice.h"
+#include "support/shipped_rulesets.h"
 
 namespace fs = std::filesystem;
 using namespace engine;
@@ -16,15 +16,7 @@ using nlohmann::json;
 
 namespace {
 
-const fs::path rulesets = fs::path(DUEWARD_SOURCE_DIR) / "rulesets";
 const fs::path shared_cases = fs::path(DUEWARD_SOURCE_DIR) / ".." / "shared" / "guidelines" / "cases";
-
-std::string text_of_file(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
 
 // `no surveillance` and `return to screening` count as equal under 75 (the vocabulary of the cases).
 bool same_action(const std::string& a, const std::string& b) {
@@ -74,23 +66,20 @@ int run_cases(const std::shared_ptr<const Ruleset>& ruleset, const fs::path& fil
 }  // namespace
 
 TEST_CASE("every ruleset answers its worked cases, and they reach every row", "[rulesets]") {
-  int folders = 0;
-  for (const auto& entry : fs::directory_iterator(rulesets)) {
-    if (!entry.is_directory()) continue;
-    ++folders;
-    const std::string id = entry.path().filename().string();
+  const std::vector<std::string> ids = support::shipped_ruleset_ids();
+  for (const std::string& id : ids) {
     INFO(id);
-    const auto ruleset = load_ruleset(text_of_file(entry.path() / "ruleset.dmn"), id);
+    const auto ruleset = support::load_shipped(id);
     REQUIRE(ruleset);
     CHECK((*ruleset)->about.id == id);
     std::set<std::string> reached;
-    CHECK(run_cases(*ruleset, entry.path() / "guideline.cases.jsonl", reached) > 0);
+    CHECK(run_cases(*ruleset, support::rulesets_folder / id / "guideline.cases.jsonl", reached) > 0);
     for (const RulesetRow& row : (*ruleset)->rows) {
       INFO("row " << row.id << ": " << row.text);
       CHECK(reached.count(row.id) == 1);
     }
   }
-  CHECK(folders > 0);
+  CHECK(!ids.empty());
 }
 
 TEST_CASE("every ruleset answers the cases beside the project", "[rulesets]") {
@@ -98,10 +87,10 @@ TEST_CASE("every ruleset answers the cases beside the project", "[rulesets]") {
     WARN("skipped: the check cases are not beside the project (../shared/guidelines/cases)");
     return;
   }
-  for (const auto& entry : fs::directory_iterator(rulesets)) {
-    const fs::path file = shared_cases / (entry.path().filename().string() + ".cases.jsonl");
-    if (!entry.is_directory() || !fs::exists(file)) continue;
-    const auto ruleset = load_ruleset(text_of_file(entry.path() / "ruleset.dmn"), "ruleset.dmn");
+  for (const std::string& id : support::shipped_ruleset_ids()) {
+    const fs::path file = shared_cases / (id + ".cases.jsonl");
+    if (!fs::exists(file)) continue;
+    const auto ruleset = support::load_shipped(id);
     REQUIRE(ruleset);
     std::set<std::string> reached;
     CHECK(run_cases(*ruleset, file, reached) > 0);

@@ -64,10 +64,17 @@ struct ElementView {
   std::string text;  ///< FEEL text when the logic is one literal expression, else empty.
 };
 
+/// An `import` element of a DMN file: which other model it takes in.
+struct Import {
+  std::string namespace_name;
+  std::string location;  ///< `locationURI`, as written; empty when it has none.
+  std::string digest;    ///< `sha256:...` from the attribute `digest` of any namespace; empty when it has none.
+};
+
 class Model {
  public:
-  /// The text of the model with `namespace_`, for an import; no value when there is none.
-  using Importer = std::function<std::optional<std::string>(const std::string& namespace_)>;
+  /// The text of the model that is imported; no value when there is none.
+  using Importer = std::function<std::optional<std::string>(const Import&)>;
 
   /// Every fault of the file in one run: broken XML, unknown names, clashing types, missing requirements,
   /// cycles. `source` names the file in errors. Warnings are kept (warnings()).

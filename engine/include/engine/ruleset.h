@@ -36,9 +36,17 @@ struct RulesetAbout {
   std::vector<std::string> cautions;  ///< Shown on every answer.
 };
 
+/// A file that the ruleset imports. The importing file states its digest, so the ruleset's own digest stands for it too.
+struct ImportedFile {
+  std::string namespace_name;
+  std::string digest;  ///< `sha256:...` of `bytes`.
+  std::string bytes;
+};
+
 struct Ruleset {
   RulesetAbout about;
   std::string digest;  ///< `sha256:...` of the bytes of ruleset.dmn.
+  std::vector<ImportedFile> imports;  ///< Each once, in the order in which they were read.
   std::shared_ptr<const Model> model;
   std::vector<RulesetRow> rows;               ///< Every row of every table that carries row ids.
   std::uint32_t next_step = 0;                ///< Decision `Next step`.
@@ -47,7 +55,7 @@ struct Ruleset {
   const RulesetRow* row(std::string_view id) const;
 };
 
-/// Reads and checks the bytes of a ruleset.dmn. `source` names the file in errors.
+/// Reads and checks the bytes of a ruleset.dmn. `source` names the file in errors. An import without a digest is refused.
 Result<std::shared_ptr<const Ruleset>> load_ruleset(std::string_view xml, std::string_view source,
                                                     const Model::Importer& importer = {});
 

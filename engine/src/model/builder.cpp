@@ -4,6 +4,7 @@
 #include <set>
 
 #include "builtins/index.h"
+#include "engine/canonical.h"
 #include "evaluate/model_values.h"
 #include "model/body.h"
 #include "model/boxed.h"
@@ -69,6 +70,26 @@ class Builder {
     return number;
   }
 
+  static std::string digest_of(pugi::xml_node import) {
+    for (const pugi::xml_attribute given : import.attributes()) {
+      const std::string_view name = given.name();
+      if (name == "digest" || (name.size() > 7 && name.substr(name.size() - 7) == ":digest")) return given.value();
+    }
+    return {};
+  }
+
+  /// An import that states a digest takes in these bytes and no others.
+  bool unchanged(std::size_t file, pugi::xml_node import, const std::string& text) {
+    const std::string stated = digest_of(import);
+    const std::string found = stated.empty() ? stated : digest_text(text);
+    if (stated == found) return true;
+    fault(file, import, "import_changed",
+          "the import of `" + attribute(import, "namespace") + "` states the digest `" + stated +
+              "`, but the file has `" + found + "`",
+          "put the right file back; when the change is meant, state the new digest and raise the edition");
+    return false;
+  }
+
   void add_import(std::size_t file, pugi::xml_node import) {
     const std::string space = attribute(import, "namespace");
     const std::string name = attribute(import, "name");
@@ -80,11 +101,13 @@ class Builder {
       }
       return;
     }
-    const std::optional<std::string> text = importer_ ? importer_(space) : std::nullopt;
+    const std::optional<std::string> text =
+        importer_ ? importer_({space, attribute(import, "locationURI"), digest_of(import)}) : std::nullopt;
     if (!text) {
       fault(file, import, "missing_import", "the imported model `" + space + "` cannot be found");
       return;
     }
+    if (!unchanged(file, import, *text)) return;
     Result<std::unique_ptr<DmnXml>> opened = DmnXml::open(*text, space);
     if (!opened) {
       errors_.insert(errors_.end(), opened.errors().begin(), opened.errors().end());

@@ -55,6 +55,22 @@ void name_source(Errors& errors, std::string_view source) {
   }
 }
 
+/// `importer`, with what it finds kept in `imports`. An import that states no digest is an error.
+Model::Importer keeping(const Model::Importer& importer, std::vector<ImportedFile>& imports, Errors& errors) {
+  return [&importer, &imports, &errors](const Import& import) -> std::optional<std::string> {
+    if (import.digest.empty()) {
+      Error error;
+      error.code = "unpinned_import";
+      error.message = "the import of `" + import.namespace_name + "` states no digest";
+      error.help = "a ruleset states which bytes it takes in: `dueward:digest=\"sha256:...\"`";
+      errors.push_back(std::move(error));
+    }
+    std::optional<std::string> text = importer ? importer(import) : std::nullopt;
+    if (text) imports.push_back({import.namespace_name, digest_text(*text), *text});
+    return text;
+  };
+}
+
 }  // namespace
 
 const RulesetRow* Ruleset::row(std::string_view id) const {
@@ -64,11 +80,14 @@ const RulesetRow* Ruleset::row(std::string_view id) const {
 
 Result<std::shared_ptr<const Ruleset>> load_ruleset(std::string_view xml, std::string_view source,
                                                     const Model::Importer& importer) {
-  auto model = Model::load(xml, source, Profile::clinical, importer);
-  if (!model) return model.errors();
-
   Errors errors;
   auto ruleset = std::make_shared<Ruleset>();
+  auto model = Model::load(xml, source, Profile::clinical, keeping(importer, ruleset->imports, errors));
+  if (!model) errors.insert(errors.end(), model.errors().begin(), model.errors().end());
+  if (!errors.empty()) {
+    name_source(errors, source);
+    return errors;
+  }
   ruleset->digest = digest_text(xml);
   ruleset->model = *model;
   ruleset->about = about_of(*model, errors);

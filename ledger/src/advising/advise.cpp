@@ -38,6 +38,7 @@ Result<Done> install(Transaction& transaction, const Author& author, const Proto
                            {},
                            "load the ruleset again"};
     }
+    for (const engine::ImportedFile& imported : ruleset.imports) transaction.keep(imported.bytes);
     const std::string document = transaction.keep(in_force.bytes);
     transaction.append(
         author, Kind::ruleset_installed, "ruleset:" + ruleset.about.id,

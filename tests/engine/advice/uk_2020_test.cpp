@@ -1,12 +1,10 @@
-// The pathology gate and lost polyps under the ruleset of the United Kingdom, 2020, when it is in the tree.
+// The pathology gate and lost polyps under the ruleset of the United Kingdom, 2020.
 
 #include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "engine/advice/advice_summary.h"
 #include "engine/advice/small_ruleset.h"
+#include "support/shipped_rulesets.h"
 
 using namespace engine;
 using namespace engine::testing;
@@ -14,13 +12,7 @@ using namespace engine::testing;
 namespace {
 
 std::shared_ptr<const Ruleset> uk_2020() {
-  const std::filesystem::path path =
-      std::filesystem::path(DUEWARD_SOURCE_DIR) / "rulesets/uk-2020/ruleset.dmn";
-  if (!std::filesystem::exists(path)) return nullptr;
-  std::ifstream file(path, std::ios::binary);
-  std::stringstream text;
-  text << file.rdbuf();
-  const auto ruleset = load_ruleset(text.str(), "rulesets/uk-2020/ruleset.dmn");
+  const auto ruleset = support::load_shipped("uk-2020");
   REQUIRE(ruleset);
   return *ruleset;
 }
@@ -42,10 +34,6 @@ std::vector<std::string> with(std::vector<std::string> lesions, const std::strin
 
 TEST_CASE("uk-2020 with polyps whose histology is awaited or lost", "[advice][rulesets]") {
   const auto ruleset = uk_2020();
-  if (!ruleset) {
-    WARN("rulesets/uk-2020 is not in the tree: not checked");
-    return;
-  }
   struct Row {
     const char* because;
     std::vector<std::string> lesions;
