@@ -102,6 +102,30 @@ class Model {
 /// Every number that the model's FEEL text writes, in no order, with repetitions: where its rules draw their lines.
 std::span<const Decimal> numeric_literals(const Model& model);
 
+/// Says what the open facts of a record are taken to be while a model is evaluated.
+class FactSource {
+ public:
+  using Passes = Value (*)(const void* data, const Value& candidate);
+  virtual ~FactSource() = default;
+  /// The value that `fact` is taken to be; Kind::open_fact when nothing can be taken.
+  virtual Value read(std::uint32_t fact) = 0;
+  /// The result of `passes` (true, false or null) for the value taken. The source may call it with other values,
+  /// to learn which of them it tells apart.
+  virtual Value test(std::uint32_t fact, Passes passes, const void* data) = 0;
+
+  struct Trial {
+    Value value;
+    bool clean = true;  ///< Without an error, and without anything that would be kept for later.
+  };
+  using Run = Trial (*)(void* data);
+  /// The value of `run`, taken as one test, when it turns on one thing that is open: the source calls it again with
+  /// other values to learn which of them it tells apart. No value when it turns on several: then it is to be run once
+  /// more, in its parts.
+  virtual std::optional<Value> together(Run run, void* data) = 0;
+  /// There is something to choose; else together() is never called.
+  virtual bool has_choices() const = 0;
+};
+
 /// One run over a model: its inputs, its memory, what it noted. Reusable: reset() keeps the memory.
 /// Values that it returns live until reset() or destruction. Not for two threads at once.
 class Evaluation {
@@ -128,6 +152,8 @@ class Evaluation {
   /// What the open facts are taken to be, by fact id: Kind::open_fact means "not decided". The span must
   /// outlive use.
   void assume(std::span<const Value> assignment);
+  /// The same, asked for one by one in the order of evaluation. `source` must outlive use.
+  void assume(FactSource& source);
   /// One byte per fact of `assume`: not 0 when the fact was read since the last reset or forget_decisions.
   std::span<const std::uint8_t> facts_read() const;
 

@@ -35,12 +35,8 @@ Search Consultation::each_way(std::uint32_t decision, std::uint32_t budget,
 
 Value Consultation::decide(std::uint32_t decision) {
   if (stale_) evaluation_.forget_decisions();
-  evaluation_.assume(taken_.values());
+  evaluation_.assume(taken_);
   const Value value = evaluation_.decide(decision);
-  const std::span<const std::uint8_t> read = evaluation_.facts_read();
-  for (std::uint32_t fact = 0; fact < read.size(); ++fact) {
-    if (read[fact] != 0) taken_.read(fact);
-  }
   // A record without open facts is worked through once: `Flags` and `Facts` then share what `Next step`
   // computed.
   stale_ = !variables_.variables.empty() || taken_.met_unknown();

@@ -31,6 +31,15 @@ bool is_same(const Value& a, const Value& b) {
   }
 }
 
+namespace {
+
+/// Fit to be compared by is_same().
+bool is_plain(const Value& value) {
+  return value.is_null() || value.is(Kind::boolean) || value.is(Kind::number) || value.is(Kind::string);
+}
+
+}  // namespace
+
 TakenFacts::TakenFacts(std::span<const OpenFact> facts, const OpenVariables& variables)
     : facts_(facts), variables_(variables), touched_(facts.size()) {
   for (const Variable& variable : variables.variables)
@@ -49,10 +58,51 @@ void TakenFacts::start(const Box& box) {
   for (const auto& [variable, set] : box) left_[variable] = set;
   for (std::uint32_t i = 0; i < left_.size(); ++i) {
     taken_[i] = left_[i].lowest();
-    for (const Variable::Column& column : variables_.variables[i].columns) {
-      values_[column.fact] = column.values[taken_[i]];
-    }
+    take(i, taken_[i]);
   }
+}
+
+void TakenFacts::take(std::uint32_t variable, std::uint32_t candidate) {
+  for (const Variable::Column& column : variables_.variables[variable].columns) {
+    values_[column.fact] = column.values[candidate];
+  }
+}
+
+Value TakenFacts::read_on_trial(std::uint32_t fact) {
+  touched_[fact] = 1;
+  const std::uint32_t variable = variables_.of_fact[fact].variable;
+  if (variable == OpenVariables::none) {
+    if (facts_[fact].why != OpenFact::Why::assumed) trial_failed_ = true;
+  } else if (on_trial_variable_ == OpenVariables::none) {
+    on_trial_variable_ = variable;
+  } else if (on_trial_variable_ != variable) {
+    trial_failed_ = true;
+  }
+  return values_[fact];
+}
+
+std::optional<Value> TakenFacts::together(Run run, void* data) {
+  on_trial_ = true;
+  trial_failed_ = false;
+  on_trial_variable_ = OpenVariables::none;
+  const Trial first = run(data);
+  const bool is_one_test = !trial_failed_ && first.clean && is_plain(first.value);
+  const std::uint32_t variable = on_trial_variable_;
+  if (is_one_test && variable != OpenVariables::none) {
+    CandidateSet kept;
+    left_[variable].each([&](std::uint32_t i) {
+      trial_failed_ = false;
+      take(variable, i);
+      const auto alike = [&](const Trial& other) {
+        return !trial_failed_ && other.clean && is_same(other.value, first.value);
+      };
+      if (i == taken_[variable] || alike(run(data))) kept.insert(i);
+    });
+    take(variable, taken_[variable]);
+    shrink(variable, kept);
+  }
+  on_trial_ = false;
+  return is_one_test ? std::optional(first.value) : std::nullopt;
 }
 
 Box TakenFacts::box() const {
@@ -74,13 +124,17 @@ void TakenFacts::keep(std::uint32_t fact, Alike&& alike) {
   before.each([&, variable = variable](std::uint32_t i) {  // clang 14 captures no binding
     if (i == taken_[variable] || alike(values[i])) kept.insert(i);
   });
-  kept = kept & left_[variable];
+  shrink(variable, kept & left_[variable]);
+}
+
+void TakenFacts::shrink(std::uint32_t variable, const CandidateSet& kept) {
   if (kept == left_[variable]) return;
   steps_.push_back({variable, left_[variable], kept});
   left_[variable] = kept;
 }
 
 Value TakenFacts::read(std::uint32_t fact) {
+  if (on_trial_) return read_on_trial(fact);
   touched_[fact] = 1;
   if (variables_.of_fact[fact].variable == OpenVariables::none) {
     if (facts_[fact].why != OpenFact::Why::assumed) met_unknown_ = true;
@@ -90,7 +144,11 @@ Value TakenFacts::read(std::uint32_t fact) {
   return values_[fact];
 }
 
-Value TakenFacts::test(std::uint32_t fact, Test passes, const void* data) {
+Value TakenFacts::test(std::uint32_t fact, Passes passes, const void* data) {
+  if (on_trial_) {
+    const Value value = read_on_trial(fact);
+    return value.is(Kind::open_fact) ? Value() : passes(data, value);
+  }
   touched_[fact] = 1;
   if (variables_.of_fact[fact].variable == OpenVariables::none) {
     if (facts_[fact].why != OpenFact::Why::assumed) {

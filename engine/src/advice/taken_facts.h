@@ -9,12 +9,14 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <utility>
 #include <vector>
 
 #include "advice/candidate_set.h"
 #include "advice/open_variables.h"
+#include "engine/model.h"
 #include "engine/value.h"
 
 namespace engine {
@@ -26,14 +28,13 @@ using Box = std::vector<std::pair<std::uint32_t, CandidateSet>>;
 /// Sets what `box` says of `variable`.
 void narrow(Box& box, std::uint32_t variable, const CandidateSet& set);
 
-class TakenFacts {
+class TakenFacts final : public FactSource {
  public:
   /// The set of `variable` shrank from `before` to `after`.
   struct Step {
     std::uint32_t variable = 0;
     CandidateSet before, after;
   };
-  using Test = Value (*)(const void* data, const Value& candidate);
 
   /// Keeps references to its arguments.
   TakenFacts(std::span<const OpenFact> facts, const OpenVariables& variables);
@@ -42,9 +43,12 @@ class TakenFacts {
   void start(const Box& box);
 
   /// The value that `fact` is taken to be; Kind::open_fact when there is nothing to choose from.
-  Value read(std::uint32_t fact);
+  Value read(std::uint32_t fact) override;
   /// The result of `passes` for the value taken. `passes` is pure and gives true, false or null.
-  Value test(std::uint32_t fact, Test passes, const void* data);
+  Value test(std::uint32_t fact, Passes passes, const void* data) override;
+
+  std::optional<Value> together(Run run, void* data) override;
+  bool has_choices() const override { return !full_.empty(); }
 
   /// What every fact is taken to be in this run, by fact id.
   std::span<const Value> values() const { return values_; }
@@ -57,6 +61,9 @@ class TakenFacts {
   bool met_unknown() const { return met_unknown_; }
 
  private:
+  Value read_on_trial(std::uint32_t fact);
+  void shrink(std::uint32_t variable, const CandidateSet& kept);
+  void take(std::uint32_t variable, std::uint32_t candidate);
   template <class Alike>
   void keep(std::uint32_t fact, Alike&& alike);
 
@@ -68,6 +75,9 @@ class TakenFacts {
   std::vector<Step> steps_;
   std::vector<std::uint8_t> touched_;
   bool met_unknown_ = false;
+  bool on_trial_ = false;             // within together(): facts are read without shrinking anything
+  bool trial_failed_ = false;         // it turned on more than one variable
+  std::uint32_t on_trial_variable_ = OpenVariables::none;
 };
 
 /// The same boolean, number, string or null.

@@ -14,13 +14,15 @@ namespace {
 
 struct Slot : Code {
   explicit Slot(std::uint32_t s) : slot(s) {}
-  Value run(Frame& frame) const override { return frame.slots[slot]; }
+  Value run(Frame& frame) const override { return frame.state->settled(frame.slots[slot]); }
+  Value raw(Frame& frame) const override { return frame.slots[slot]; }
   std::uint32_t slot;
 };
 
 struct OuterSlot : Code {
   OuterSlot(std::uint32_t u, std::uint32_t s) : up(u), slot(s) {}
-  Value run(Frame& frame) const override {
+  Value run(Frame& frame) const override { return frame.state->settled(raw(frame)); }
+  Value raw(Frame& frame) const override {
     Frame* f = &frame;
     for (std::uint32_t i = 0; i < up; ++i) f = f->outer;
     return f->slots[slot];
@@ -60,17 +62,18 @@ class Hint {
 
 // A name in a filter: the item's key if it has one, else what the name means outside.
 struct ItemName : Code {
-  Value run(Frame& frame) const override {
+  Value run(Frame& frame) const override { return frame.state->settled(raw(frame)); }
+  Value raw(Frame& frame) const override {
     const Value value = item->run(frame);
     if (value.is(Kind::context)) {
       const Context& context = value.context();
       const std::uint32_t at = context.position(key, hint.get());
       if (at < context.size) {
         hint.set(at);
-        return frame.state->settled(context.values[at]);
+        return context.values[at];
       }
     }
-    return otherwise ? otherwise->run(frame) : Value();  // a missing key in a filter is null without a word
+    return otherwise ? otherwise->raw(frame) : Value();  // a missing key in a filter is null without a word
   }
   const Code* item = nullptr;
   std::string key;
@@ -79,7 +82,8 @@ struct ItemName : Code {
 };
 
 struct Path : Code {
-  Value run(Frame& frame) const override { return get(*frame.state, holder->run(frame)); }
+  Value run(Frame& frame) const override { return frame.state->settled(raw(frame)); }
+  Value raw(Frame& frame) const override { return get(*frame.state, holder->run(frame)); }
 
   Value get(State& state, const Value& value) const {
     switch (value.kind()) {
@@ -90,12 +94,12 @@ struct Path : Code {
           return state.fault(*this, "no_such_key", "there is no `" + key + "` in the context");
         }
         hint.set(at);
-        return state.settled(context.values[at]);
+        return context.values[at];
       }
       case Kind::list: {
         const std::span<const Value> items = value.list();
         Value* results = state.arena.allocate<Value>(items.size());
-        for (std::size_t i = 0; i < items.size(); ++i) results[i] = items[i].is_null() ? Value() : get(state, items[i]);
+        for (std::size_t i = 0; i < items.size(); ++i) results[i] = items[i].is_null() ? Value() : state.settled(get(state, items[i]));
         return Value::list({results, items.size()});
       }
       case Kind::null:

@@ -83,12 +83,19 @@ struct Call : Code {
     const Value function = callee->run(frame);
     std::array<Value, 6> room;
     Value* values = arguments.size() <= room.size() ? room.data() : state.arena.allocate<Value>(arguments.size());
-    for (std::size_t i = 0; i < arguments.size(); ++i) values[i] = arguments[i]->run(frame);
+    // What is written in FEEL may only test an open fact; what is built in needs its value.
+    const bool written = function.is(Kind::function) && !function.function().shape->builtin;
+    for (std::size_t i = 0; i < arguments.size(); ++i) {
+      values[i] = written ? arguments[i]->raw(frame) : arguments[i]->run(frame);
+    }
     if (!function.is(Kind::function)) {
       return state.fault(*this, "not_a_function",
                          "a " + std::string(type_name(function.kind())) + " cannot be called");
     }
-    return call(state, *this, function.function(), {values, arguments.size()}, conforming);
+    const auto run_it = [&] {
+      return call(state, *this, function.function(), {values, arguments.size()}, conforming);
+    };
+    return written ? state.together(run_it) : run_it();
   }
   const Code* callee = nullptr;
   Operands arguments;

@@ -24,6 +24,8 @@ struct Code {
   Code& operator=(const Code&) = delete;
   virtual ~Code() = default;
   virtual Value run(Frame& frame) const = 0;
+  /// As run(), but an open fact that the expression names stays open.
+  virtual Value raw(Frame& frame) const { return run(frame); }
   /// The value when it never changes; null pointer otherwise.
   virtual const Value* constant() const { return nullptr; }
 };
@@ -35,6 +37,47 @@ enum class Logic : std::uint8_t { no, yes, unknown };
 inline Logic logic(bool b) { return b ? Logic::yes : Logic::no; }
 inline Logic negate(Logic l) { return l == Logic::unknown ? l : logic(l == Logic::no); }
 inline Value value_of(Logic l) { return l == Logic::unknown ? Value() : Value::of(l == Logic::yes); }
+
+template <class Check>
+Logic Evaluation::State::test(const Value& open, Check&& check) {
+  if (!source) return check(resolve(open));
+  struct Candidates {
+    const std::remove_reference_t<Check>& check;
+    State& state;
+    bool is_first = true;  // the value taken; the others are looked at without a trace
+  } trial{check, *this};
+  const auto passes = [](const void* data, const Value& candidate) {
+    Candidates& t = *static_cast<Candidates*>(const_cast<void*>(data));
+    if (std::exchange(t.is_first, false)) return value_of(t.check(candidate));
+    const Notes notes(t.state);
+    const Value result = value_of(t.check(candidate));
+    return notes.clean() ? result : Value::number(0);  // an error is like no truth value
+  };
+  const Value result = source->test(open.fact(), passes, &trial);
+  return result.is(Kind::boolean) ? logic(result.boolean()) : Logic::unknown;
+}
+
+template <class Run>
+Value Evaluation::State::together(Run&& run) {
+  if (!searching) return run();
+  struct Whole {
+    std::remove_reference_t<Run>& run;
+    State& state;
+  } whole{run, *this};
+  const auto again = [](void* data) {
+    Whole& w = *static_cast<Whole*>(data);
+    const Notes notes(w.state);
+    w.state.left_trial = false;
+    const Value value = w.run();
+    return FactSource::Trial{value, notes.clean() && !w.state.left_trial};
+  };
+  searching = false;
+  on_trial = true;
+  const std::optional<Value> value = source->together(again, &whole);
+  searching = true;
+  on_trial = false;
+  return value ? *value : run();
+}
 
 /// A unary test: whether a value satisfies it.
 struct Test {

@@ -38,9 +38,18 @@ struct Negation : Code {
 
 struct Comparison : Code {
   Value run(Frame& frame) const override {
-    const Value a = left->run(frame);
-    const Value b = right->run(frame);
-    return value_of(compare(*frame.state, *this, operation, a, b));
+    State& state = *frame.state;
+    const Value a = left->raw(frame);
+    const Value b = right->raw(frame);
+    const auto with_left = [&](const Value& settled) {
+      if (!b.is(Kind::open_fact)) return compare(state, *this, operation, settled, b);
+      return state.test(b, [&](const Value& other) { return compare(state, *this, operation, settled, other); });
+    };
+    if (a.is(Kind::open_fact)) {
+      // Only one side may stay open: a test is of one fact alone.
+      return value_of(b.is(Kind::open_fact) ? with_left(state.resolve(a)) : state.test(a, with_left));
+    }
+    return value_of(with_left(a));
   }
   Operation operation = Operation::none;
   const Code* left = nullptr;
@@ -50,7 +59,11 @@ struct Comparison : Code {
 // `x >= 10`, `x = "rectum"`: nearly all comparisons of our rulesets. Falls back to the general rule.
 struct ComparisonWithConstant : Code {
   Value run(Frame& frame) const override {
-    const Value a = left->run(frame);
+    const Value a = left->raw(frame);
+    if (a.is(Kind::open_fact)) {
+      State& state = *frame.state;
+      return value_of(state.test(a, [&](const Value& taken) { return compare(state, *this, operation, taken, bound); }));
+    }
     if (a.is_plain_integer() && bound.is_plain_integer()) {
       const std::int64_t x = a.plain_integer();
       const std::int64_t y = bound.plain_integer();
@@ -90,7 +103,11 @@ struct Between : Code {
 };
 
 struct In : Code {
-  Value run(Frame& frame) const override { return value_of(tests->check(frame, tested->run(frame))); }
+  Value run(Frame& frame) const override {
+    const Value value = tested->raw(frame);
+    if (!value.is(Kind::open_fact)) return value_of(tests->check(frame, value));
+    return value_of(frame.state->test(value, [&](const Value& taken) { return tests->check(frame, taken); }));
+  }
   const Code* tested = nullptr;
   const Test* tests = nullptr;
 };
@@ -98,6 +115,10 @@ struct In : Code {
 template <bool deciding>  // false decides `and`, true decides `or`
 struct Junction : Code {
   Value run(Frame& frame) const override {
+    State& state = *frame.state;
+    return state.searching ? state.together([&] { return decide(frame); }) : decide(frame);
+  }
+  Value decide(Frame& frame) const {
     const Value a = left->run(frame);
     if (decides(a)) return Value::of(deciding);
     const Value b = right->run(frame);

@@ -14,6 +14,12 @@ constexpr std::size_t most_diagnostics = 100;
 
 Value Evaluation::State::resolve(const Value& open) {
   const std::uint32_t id = open.fact();
+  if (source) {
+    const Value taken_now = source->read(id);
+    if (!taken_now.is(Kind::open_fact)) return taken_now;
+    undecided = true;
+    return {};
+  }
   if (id >= assignment.size()) {
     undecided = true;
     return {};

@@ -14,6 +14,7 @@
 namespace engine {
 
 struct Code;
+enum class Logic : std::uint8_t;
 
 /// The variables of a function body or a whole expression. `outer` is where the function was written.
 struct Frame {
@@ -47,6 +48,20 @@ struct Evaluation::State {
   bool exhausted = false;
   int quiet = 0;  ///< While above 0, nothing is noted: the value is looked at speculatively.
 
+  FactSource* source = nullptr;  ///< Asked instead of `assignment`.
+
+  /// Whether the open fact passes `check(candidate) -> Logic`, a test of this fact alone: the source then knows that
+  /// what passes alike need not be told apart.
+  template <class Check>
+  Logic test(const Value& open, Check&& check);
+
+  /// `run() -> Value` as one test of what is open, when it is one; else just run.
+  template <class Run>
+  Value together(Run&& run);
+  bool searching = false;      ///< together() is worth trying: something is open, and no test is under way.
+  bool on_trial = false;       ///< A test is under way: nothing may be kept that a later part could read.
+  bool left_trial = false;     ///< It would have kept something.
+
   /// What the open fact is taken to be; null, and `undecided`, when that is not decided.
   Value resolve(const Value& open);
   Value settled(const Value& value) { return value.is(Kind::open_fact) ? resolve(value) : value; }
@@ -60,6 +75,35 @@ struct Evaluation::State {
     return out_of_budget(at);
   }
   bool out_of_budget(const Code& at);
+};
+
+/// Forgets at its end what was noted during its lifetime: for looking at what is not so.
+class Notes {
+ public:
+  explicit Notes(Evaluation::State& state)
+      : state_(state),
+        diagnostics_(state.diagnostics.size()),
+        trace_(state.trace.size()),
+        had_error_(std::exchange(state.has_error, false)),
+        was_undecided_(std::exchange(state.undecided, false)) {}
+  Notes(const Notes&) = delete;
+  Notes& operator=(const Notes&) = delete;
+  ~Notes() {
+    state_.diagnostics.resize(diagnostics_);
+    state_.trace.resize(trace_);
+    state_.has_error = had_error_ || state_.exhausted;
+    state_.undecided = was_undecided_;
+  }
+  /// Nothing was noted but what is only for information.
+  bool clean() const {
+    return !state_.has_error && !state_.undecided && state_.diagnostics.size() == diagnostics_ &&
+           state_.trace.size() == trace_;
+  }
+
+ private:
+  Evaluation::State& state_;
+  std::size_t diagnostics_, trace_;
+  bool had_error_, was_undecided_;
 };
 
 /// Counts a level of nesting for its lifetime; false when there are too many.

@@ -48,22 +48,28 @@ struct Table : Code {
   bool read_input(Frame& frame, std::size_t i, Value& value) const {
     State& state = *frame.state;
     const Input& input = inputs[i];
-    value = input.expression->run(frame);
+    value = input.expression->raw(frame);  // each cell is then a test of the open fact
     if (input.type) value = convert(state, *input.expression, value, *input.type);
     if (!input.allowed) return true;
-    frame.slots[tested_slot] = value;
-    if (input.allowed->check(frame, value) == Logic::yes) return true;
+    if (passes(frame, *input.allowed, value) == Logic::yes) return true;
     state.fault(*input.expression, "input_outside_values",
-                "the input value `" + literal_of(value) + "` is not among the allowed input values");
+                "the input value `" + literal_of(state.settled(value)) + "` is not among the allowed input values");
     return false;  // Policy: a table that is asked about an impossible value gives no answer.
+  }
+
+  Logic passes(Frame& frame, const Test& test, const Value& value) const {
+    const auto check = [&](const Value& taken) {
+      frame.slots[tested_slot] = taken;
+      return test.check(frame, taken);
+    };
+    return value.is(Kind::open_fact) ? frame.state->test(value, check) : check(value);
   }
 
   bool fires(Frame& frame, const Rule& rule, const Value* tested) const {
     for (std::size_t i = 0; i < rule.inputs.size(); ++i) {
       const Test* test = rule.inputs[i];
       if (!test) continue;
-      frame.slots[tested_slot] = tested[i];
-      if (test->check(frame, tested[i]) != Logic::yes) return false;
+      if (passes(frame, *test, tested[i]) != Logic::yes) return false;
     }
     return true;
   }

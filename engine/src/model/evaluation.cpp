@@ -51,6 +51,10 @@ Value element_value(State& state, const Code& at, std::uint32_t index) {
   if (progress == Progress::running) {
     return state.fault(at, "cycle", "`" + element.name + "` asks for its own value");
   }
+  if (state.on_trial) {  // its value would be kept beyond the trial
+    state.left_trial = true;
+    return {};
+  }
   progress = Progress::running;
   const Value value = run_decision(state, at, element);
   state.progress[index] = Progress::done;
@@ -69,6 +73,8 @@ void Evaluation::reset() {
   state_->values.assign(count, Value());
   state_->progress.assign(count, State::Progress::none);
   state_->inputs_arena.clear();
+  state_->source = nullptr;
+  state_->searching = false;
   forget_decisions();
 }
 
@@ -100,8 +106,15 @@ void Evaluation::set_input(std::uint32_t index, const Value& value) {
 Arena& Evaluation::arena() { return state_->inputs_arena; }
 
 void Evaluation::assume(std::span<const Value> assignment) {
+  state_->source = nullptr;
+  state_->searching = false;
   state_->assignment = assignment;
   state_->facts_read.assign(assignment.size(), 0);
+}
+
+void Evaluation::assume(FactSource& source) {
+  state_->source = &source;
+  state_->searching = source.has_choices();
 }
 
 std::span<const std::uint8_t> Evaluation::facts_read() const { return state_->facts_read; }

@@ -38,11 +38,12 @@ Result<Done> install(Transaction& transaction, const Author& author, const Proto
                            {},
                            "load the ruleset again"};
     }
-    for (const engine::ImportedFile& imported : ruleset.imports) transaction.keep(imported.bytes);
+    json imports = json::array();
+    for (const engine::ImportedFile& imported : ruleset.imports) imports.push_back(transaction.keep(imported.bytes));
     const std::string document = transaction.keep(in_force.bytes);
     transaction.append(
         author, Kind::ruleset_installed, "ruleset:" + ruleset.about.id,
-        {{"ruleset", ruleset.about.id}, {"edition", ruleset.about.edition}, {"document", document}});
+        {{"ruleset", ruleset.about.id}, {"edition", ruleset.about.edition}, {"document", document}, {"imports", std::move(imports)}});
   }
   return Done{};
 }

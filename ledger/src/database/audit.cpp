@@ -48,6 +48,16 @@ class Audit {
   AuditReport report_;
 };
 
+/// The input or ruleset that the entry is about, and the files that the ruleset imports.
+std::vector<std::string> documents_named_in(const json& body) {
+  std::vector<std::string> named;
+  if (std::string document = text_at(body, "document"); !document.empty()) named.push_back(std::move(document));
+  if (const auto imports = body.find("imports"); imports != body.end()) {
+    for (const json& import : *imports) named.push_back(import.get<std::string>());
+  }
+  return named;
+}
+
 /// What the entry says must be JSON in its one form, and its kind one that is known.
 void Audit::replay_entry(const Entry& entry) {
   const json body = json::parse(entry.body, nullptr, false);
@@ -59,7 +69,7 @@ void Audit::replay_entry(const Entry& entry) {
   const auto kind = kind_of(entry.kind);
   if (!kind) return fault(entry.sequence, "kind", "no such kind: `" + entry.kind + "`");
   try {
-    if (const std::string document = text_at(body, "document"); !document.empty()) {
+    for (const std::string& document : documents_named_in(body)) {
       named_documents_.insert(document);
       if (!has_document(connection_, document)) {
         fault(entry.sequence, "documents", "the document `" + document + "` that it names is not kept");

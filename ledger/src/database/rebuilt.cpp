@@ -115,7 +115,8 @@ std::uint64_t first_entry_naming(Connection& connection, const std::string& dige
   return connection
       .first(
           "SELECT sequence FROM ledger.entries WHERE json_valid(body)"
-          " AND json_extract(body, '$.document') = ? ORDER BY sequence LIMIT 1",
+          " AND (json_extract(body, '$.document') = ?1 OR EXISTS (SELECT 1 FROM json_each(body, '$.imports') WHERE value = ?1))"
+          " ORDER BY sequence LIMIT 1",
           [](const Row& row) { return row.count(0); }, digest)
       .value_or(0);
 }
