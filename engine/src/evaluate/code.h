@@ -88,6 +88,10 @@ struct Test {
   virtual Logic check(Frame& frame, const Value& tested) const = 0;
   /// True for the cell that every value satisfies.
   virtual bool is_any() const { return false; }
+  /// The answer, when constants give it and it cannot be an error; else no value.
+  virtual std::optional<Logic> by_constants(const Value&) const { return std::nullopt; }
+  /// The constants that the tested value is compared with.
+  virtual void add_constants(std::vector<Value>&) const {}
 };
 
 /// What a type demands of its values beyond their kind.

@@ -1,7 +1,10 @@
 // Decision tables. Source: DMN 1.5 chapter 8; docs/feel.md section 13.
 
 #include <algorithm>
+#include <compare>
+#include <optional>
 
+#include "evaluate/column_index.h"
 #include "evaluate/convert.h"
 #include "model/body.h"
 
@@ -9,11 +12,15 @@ namespace engine {
 
 namespace {
 
+// Fewer rules are tested as fast as they are looked up.
+constexpr std::size_t fewest_to_index = 6;
+
 struct Table : Code {
   struct Input {
     const Code* expression = nullptr;
     const Type* type = nullptr;
     const Test* allowed = nullptr;
+    std::optional<ColumnIndex> index;
   };
   struct Output {
     std::string_view name;
@@ -33,9 +40,11 @@ struct Table : Code {
     for (std::size_t i = 0; i < inputs.size(); ++i) {
       if (!read_input(frame, i, tested[i])) return {};
     }
+    const std::span<std::uint64_t> left = look_up(state, tested);
     std::uint32_t* matching = state.arena.allocate<std::uint32_t>(rules.size());
     std::size_t count = 0;
     for (std::uint32_t r = 0; r < rules.size(); ++r) {
+      if ((left[r / 64] >> (r % 64) & 1) == 0) continue;
       if (!state.step(*this)) return {};
       if (!fires(frame, rules[r], tested)) continue;
       matching[count++] = r;
@@ -43,6 +52,23 @@ struct Table : Code {
     }
     if (count == 0) return no_match(frame);
     return apply(frame, {matching, count});
+  }
+
+  // The rules that the indexed columns leave, one bit each.
+  std::span<std::uint64_t> look_up(State& state, const Value* tested) const {
+    const std::size_t words = (rules.size() + 63) / 64;
+    std::uint64_t* left = state.arena.allocate<std::uint64_t>(words);
+    std::fill_n(left, words, ~std::uint64_t{0});
+    for (std::size_t i = 0; i < inputs.size(); ++i) {
+      if (!is_looked_up(i, tested[i])) continue;
+      const std::span<const std::uint64_t> mask = inputs[i].index->lookup(tested[i]);
+      for (std::size_t w = 0; w < words; ++w) left[w] &= mask[w];
+    }
+    return {left, words};
+  }
+
+  bool is_looked_up(std::size_t input, const Value& value) const {
+    return inputs[input].index && inputs[input].index->covers(value);
   }
 
   bool read_input(Frame& frame, std::size_t i, Value& value) const {
@@ -68,7 +94,7 @@ struct Table : Code {
   bool fires(Frame& frame, const Rule& rule, const Value* tested) const {
     for (std::size_t i = 0; i < rule.inputs.size(); ++i) {
       const Test* test = rule.inputs[i];
-      if (!test) continue;
+      if (!test || is_looked_up(i, tested[i])) continue;
       if (passes(frame, *test, tested[i]) != Logic::yes) return false;
     }
     return true;
@@ -172,9 +198,9 @@ struct Table : Code {
   }
 
   // The rank of each output of a result, best 0. Unlisted outputs rank last.
-  std::vector<std::size_t> rank(Frame& frame, const Value& result) const {
+  std::span<const std::size_t> rank(Frame& frame, const Value& result) const {
     State& state = *frame.state;
-    std::vector<std::size_t> ranks;
+    std::size_t* ranks = state.arena.allocate<std::size_t>(outputs.size());
     for (std::size_t i = 0; i < outputs.size(); ++i) {
       const Value value = outputs.size() == 1 ? result : result.context().values[i];
       const std::vector<const Test*>& ranking = outputs[i].ranking;
@@ -187,9 +213,9 @@ struct Table : Code {
       if (found == ranking.end() && !ranking.empty()) {
         state.fault(*this, "output_unranked", "the output `" + literal_of(value) + "` is not among the output values");
       }
-      ranks.push_back(static_cast<std::size_t>(found - ranking.begin()));
+      ranks[i] = static_cast<std::size_t>(found - ranking.begin());
     }
-    return ranks;
+    return {ranks, outputs.size()};
   }
 
   std::span<Value> ranked(Frame& frame, std::span<const std::uint32_t> matching) const {
@@ -199,10 +225,18 @@ struct Table : Code {
       state.fault(*this, "no_output_values", "the hit policy ranks outputs, but no output values are listed");
       return values;
     }
-    std::vector<std::pair<std::vector<std::size_t>, Value>> order;
-    for (const Value& value : values) order.emplace_back(rank(frame, value), value);
-    std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-    for (std::size_t i = 0; i < order.size(); ++i) values[i] = order[i].second;
+    struct Ranked {
+      std::span<const std::size_t> ranks;
+      std::size_t place;  // keeps the order of the table among equals
+      Value value;
+    };
+    Ranked* order = state.arena.allocate<Ranked>(values.size());
+    for (std::size_t i = 0; i < values.size(); ++i) order[i] = {rank(frame, values[i]), i, values[i]};
+    std::sort(order, order + values.size(), [](const Ranked& a, const Ranked& b) {
+      const auto ranks = std::lexicographical_compare_three_way(a.ranks.begin(), a.ranks.end(), b.ranks.begin(), b.ranks.end());
+      return ranks != 0 ? ranks < 0 : a.place < b.place;
+    });
+    for (std::size_t i = 0; i < values.size(); ++i) values[i] = order[i].value;
     return values;
   }
 
@@ -241,6 +275,15 @@ struct Table : Code {
     return result;
   }
 
+  void index_columns() {
+    if (rules.size() < fewest_to_index) return;
+    for (std::size_t i = 0; i < inputs.size(); ++i) {
+      std::vector<const Test*> cells;
+      for (const Rule& rule : rules) cells.push_back(rule.inputs[i]);
+      inputs[i].index = ColumnIndex::of(cells);
+    }
+  }
+
   HitPolicy policy = HitPolicy::unique;
   Aggregation aggregation = Aggregation::none;
   std::uint32_t number = 0;
@@ -269,7 +312,7 @@ const Code* compile_table(const Node& node, Compiler& compiler) {
   code->tested_slot = tree.tested_slot;
   for (const TableTree::Input& input : tree.inputs) {
     code->inputs.push_back({compiler.compile(*input.expression), input.type,
-                            input.allowed ? compile_tests(*input.allowed, compiler) : nullptr});
+                            input.allowed ? compile_tests(*input.allowed, compiler) : nullptr, std::nullopt});
   }
   for (const TableTree::Output& output : tree.outputs) {
     Table::Output& o = code->outputs.emplace_back();
@@ -290,6 +333,7 @@ const Code* compile_table(const Node& node, Compiler& compiler) {
     }
     r.outputs = compiler.compile_all(rule.outputs);
   }
+  code->index_columns();
   return code;
 }
 

@@ -10,7 +10,19 @@ namespace {
 struct AnyTest : Test {
   Logic check(Frame&, const Value&) const override { return Logic::yes; }
   bool is_any() const override { return true; }
+  std::optional<Logic> by_constants(const Value&) const override { return Logic::yes; }
 };
+
+bool holds(Operation operation, std::partial_ordering ordering) {
+  switch (operation) {
+    case Operation::equal: return ordering == 0;
+    case Operation::not_equal: return ordering != 0;
+    case Operation::less: return ordering < 0;
+    case Operation::less_or_equal: return ordering <= 0;
+    case Operation::greater: return ordering > 0;
+    default: return ordering >= 0;
+  }
+}
 
 // `>= 10`
 struct CompareTest : Test {
@@ -19,16 +31,16 @@ struct CompareTest : Test {
     if (tested.is_plain_integer() && b.is_plain_integer()) {
       const std::int64_t x = tested.plain_integer();
       const std::int64_t y = b.plain_integer();
-      switch (operation) {
-        case Operation::equal: return logic(x == y);
-        case Operation::not_equal: return logic(x != y);
-        case Operation::less: return logic(x < y);
-        case Operation::less_or_equal: return logic(x <= y);
-        case Operation::greater: return logic(x > y);
-        default: return logic(x >= y);
-      }
+      return logic(holds(operation, x <=> y));
     }
     return compare(*frame.state, *bound, operation, tested, b);
+  }
+  std::optional<Logic> by_constants(const Value& tested) const override {
+    if (!constant || !constant->is(Kind::number) || !tested.is(Kind::number)) return std::nullopt;
+    return logic(holds(operation, order(tested, *constant)));
+  }
+  void add_constants(std::vector<Value>& all) const override {
+    if (constant) all.push_back(*constant);
   }
   Operation operation = Operation::none;
   const Code* bound = nullptr;
@@ -64,6 +76,25 @@ struct ValueTest : Test {
   Logic check(Frame& frame, const Value& tested) const override {
     return matches(*frame.state, *value, tested, constant ? *constant : value->run(frame));
   }
+  std::optional<Logic> by_constants(const Value& tested) const override {
+    if (!constant) return std::nullopt;
+    if (constant->is(Kind::range)) {
+      const Logic inside = contains(constant->range(), tested);
+      return inside == Logic::unknown ? std::nullopt : std::optional(inside);
+    }
+    if (tested.kind() != constant->kind()) return std::nullopt;
+    if (tested.is(Kind::number)) return logic(order(tested, *constant) == 0);
+    if (tested.is(Kind::boolean)) return logic(tested.boolean() == constant->boolean());
+    return std::nullopt;
+  }
+  void add_constants(std::vector<Value>& all) const override {
+    if (constant && constant->is(Kind::range)) {
+      if (!constant->range().start.is_null()) all.push_back(constant->range().start);
+      if (!constant->range().end.is_null()) all.push_back(constant->range().end);
+    } else if (constant) {
+      all.push_back(*constant);
+    }
+  }
   const Code* value = nullptr;
   const Value* constant = nullptr;
 };
@@ -74,6 +105,10 @@ struct StringTest : Test {
     if (tested.is(Kind::string)) return logic(tested.string() == wanted.string());
     return compare(*frame.state, *value, Operation::equal, tested, wanted);
   }
+  std::optional<Logic> by_constants(const Value& tested) const override {
+    return tested.is(Kind::string) ? std::optional(logic(tested.string() == wanted.string())) : std::nullopt;
+  }
+  void add_constants(std::vector<Value>& all) const override { all.push_back(wanted); }
   const Code* value = nullptr;
   Value wanted;
 };
@@ -101,6 +136,18 @@ struct AnyOf : Test {
     }
     return result;
   }
+  std::optional<Logic> by_constants(const Value& tested) const override {
+    Logic result = Logic::no;
+    for (const Test* test : tests) {
+      const auto one = test->by_constants(tested);
+      if (!one) return std::nullopt;
+      if (*one == Logic::yes) result = Logic::yes;
+    }
+    return result;
+  }
+  void add_constants(std::vector<Value>& all) const override {
+    for (const Test* test : tests) test->add_constants(all);
+  }
   std::vector<const Test*> tests;
 };
 
@@ -113,12 +160,19 @@ struct OneOfStrings : Test {
     }
     return Logic::no;
   }
+  std::optional<Logic> by_constants(const Value& tested) const override { return general->by_constants(tested); }
+  void add_constants(std::vector<Value>& all) const override { general->add_constants(all); }
   std::vector<std::string_view> words;
   const Test* general = nullptr;
 };
 
 struct NotTest : Test {
   Logic check(Frame& frame, const Value& tested) const override { return negate(inner->check(frame, tested)); }
+  std::optional<Logic> by_constants(const Value& tested) const override {
+    const auto inside = inner->by_constants(tested);
+    return inside ? std::optional(negate(*inside)) : std::nullopt;
+  }
+  void add_constants(std::vector<Value>& all) const override { inner->add_constants(all); }
   const Test* inner = nullptr;
 };
 

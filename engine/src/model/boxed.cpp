@@ -4,6 +4,7 @@
 
 #include "model/item_definitions.h"
 #include "syntax/parser.h"
+#include "syntax/unreachable.h"
 
 namespace engine {
 
@@ -39,6 +40,11 @@ Tree converted(Tree tree, const Type* type) {
 
 void BoxedReader::complain(pugi::xml_node node, std::string code, std::string message) {
   errors_.push_back({std::move(code), std::move(message), file_.place(node), {}});
+}
+
+void BoxedReader::lint(pugi::xml_node node, std::string code, std::string message) {
+  Errors& where = body_.profile == Profile::clinical ? errors_ : body_.warnings;
+  where.push_back({std::move(code), std::move(message), file_.place(node), {}});
 }
 
 const Type* BoxedReader::type_reference(pugi::xml_node node, const char* attribute_name) {
@@ -195,6 +201,11 @@ Tree BoxedReader::conditional(pugi::xml_node node, const Scope& scope) {
   Tree tree = make(NK::conditional);
   for (const std::string_view part : {"if", "then", "else"}) {
     tree->children.push_back(expression_in(child(node, part), scope));
+  }
+  if (const auto constant = always(*tree->children[0])) {
+    const std::string branch = *constant ? "else" : "then";
+    lint(node, "unreachable_branch",
+         "`" + branch + "` is never reached: the condition is always " + (*constant ? "true" : "false"));
   }
   return tree;
 }

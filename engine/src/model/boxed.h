@@ -40,6 +40,8 @@ class BoxedReader {
   void read_columns(pugi::xml_node node, const Scope& scope, TableTree& table, TableView& view);
   void read_rules(pugi::xml_node node, const Scope& scope, TableTree& table, TableView& view);
   void complain(pugi::xml_node node, std::string code, std::string message);
+  // What cannot be right but has a meaning: refused in the clinical profile, else a warning.
+  void lint(pugi::xml_node node, std::string code, std::string message);
 
   const DmnXml& file_;
   const std::string& prefix_;

@@ -42,6 +42,7 @@ Tree Parser::word() {
   node->item_keys = match.item_keys;
   mark_item_references(match);
   if (match.tokens == 0) return unknown_name(std::move(node));
+  if (scope_->hides_another(match)) warn_shadowed(match);
   node->text = match.name;
   node->type = match.type;
   if (match.known) {
@@ -84,6 +85,13 @@ Tree Parser::unknown_name(Tree node) {
   }
   ++at_;
   return finish(std::move(node));
+}
+
+void Parser::warn_shadowed(const Scope::Match& match) {
+  warnings_.push_back({"shadowed_name",
+                       "`" + match.name + "` is a key of the filter's item and hides what has that name outside",
+                       place_of(text_, peek().start, peek().size, context_.source),
+                       "write `item." + match.name + "` for the key, or give the outer one another name"});
 }
 
 void Parser::mark_item_references(const Scope::Match& match) {

@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "syntax/parser_productions.h"
+#include "syntax/unreachable.h"
 #include "syntax/unicode.h"
+#include "syntax/unreachable.h"
 
 namespace engine {
 
@@ -65,7 +67,9 @@ Result<Parsed> parse(std::string_view text, const ParseContext& context, Whole w
   Parser parser(text, context, std::move(*tokens));
   try {
     Tree tree = whole(parser);
-    return Parsed{std::move(tree), parser.take_warnings()};
+    Errors warnings = parser.take_warnings();
+    for (Error& warning : unreachable_branches(*tree, text, context.source)) warnings.push_back(std::move(warning));
+    return Parsed{std::move(tree), std::move(warnings)};
   } catch (SyntaxFault& fault) {
     return std::move(fault.error);
   }

@@ -13,7 +13,7 @@ namespace engine {
 
 struct Parsed {
   Tree tree;
-  Errors warnings;      ///< Unknown names and keys, comparisons of types that clash.
+  Errors warnings;      ///< Unknown and shadowed names, unknown keys, types that clash, branches never reached.
 };
 
 struct ParseContext {

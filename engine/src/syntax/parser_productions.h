@@ -139,6 +139,7 @@ class Parser {
   Tree word();
   Tree keyword_literal();
   Tree unknown_name(Tree node);
+  void warn_shadowed(const Scope::Match& match);
   // Filters learn whether their predicate looks at the item: only then is it asked item by item.
   void mark_item_references(const Scope::Match& match);
   void mark_slot_reference(std::uint32_t slot, std::uint32_t level);

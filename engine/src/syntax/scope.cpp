@@ -92,6 +92,23 @@ Scope::Match Scope::find(const std::vector<Token>& tokens, std::size_t at) const
   return best;
 }
 
+bool Scope::hides_another(const Match& match) const {
+  if (match.known || match.item_keys.empty()) return false;
+  bool found = false;
+  for (const Scope* scope = this; scope; scope = scope->outer_) {
+    for (const auto& [pattern, field] : scope->item_fields_) {
+      if (field->name != match.name) continue;
+      if (found) return true;
+      found = true;
+    }
+    if (!found) continue;
+    for (const KnownName& known : scope->names_) {
+      if (known.name == match.name && known.binding.kind != Binding::Kind::builtin) return true;
+    }
+  }
+  return false;
+}
+
 std::vector<std::string_view> Scope::names() const {
   std::vector<std::string_view> all;
   for (const Scope* scope = this; scope; scope = scope->outer_) {

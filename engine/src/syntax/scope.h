@@ -66,6 +66,10 @@ class Scope {
   /// The longest name at `at`. When nothing matches: `tokens` is 0, and `item_keys` lists filters over unknown items.
   Match find(const std::vector<Token>& tokens, std::size_t at) const;
 
+  /// Whether what `match`, an item's key, hides is more than a built-in function: a variable, a decision, or the key
+  /// of a filter further out.
+  bool hides_another(const Match& match) const;
+
   Layout* layout() const { return layout_; }
   const Scope* outer() const { return outer_; }
   /// All names, for "did you mean".
