@@ -14,6 +14,9 @@ packages_to_build="$packages_to_build nlohmann-json3-dev libsimdjson-dev libssl-
 # dates and check digits, which ours are compared with. sqlite3: falsifies ledgers. git: the tree's own checks.
 packages_to_test="catch2 libintelrdfpmath-dev python3 python3-dateutil python3-stdnum sqlite3 git"
 
+# clang libclang-rt-14-dev: libFuzzer, which only clang has.
+packages_to_fuzz="clang-14 libclang-rt-14-dev"
+
 # Installs what is missing of the packages named. Silent when all is there.
 install_missing() {
   if ! command -v apt-get >/dev/null 2>&1 || ! command -v dpkg-query >/dev/null 2>&1; then

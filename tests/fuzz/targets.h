@@ -3,6 +3,8 @@
 
 #pragma once
 
+#include <stdexcept>
+#include <string>
 #include <string_view>
 
 #include "engine/advice.h"
@@ -10,6 +12,7 @@
 #include "engine/record.h"
 #include "engine/ruleset.h"
 #include "engine/value.h"
+#include "syntax/parser.h"
 
 namespace fuzz {
 
@@ -20,6 +23,24 @@ inline void read_record(std::string_view bytes) {
   (void)engine::caller_id(bytes);
   const auto record = engine::read_record(bytes, "fuzz");
   if (record) (void)engine::findings_line(record->exam);
+}
+
+/// Text to tree and back: what is printed must parse to the same tree.
+inline void parse_and_print(std::string_view bytes) {
+  engine::Layout layout;
+  engine::Scope scope(nullptr, &layout);
+  for (const char* name : {"a", "the name", "l", "a-b", "?"}) scope.add_variable(name);
+  engine::TypeStore types;
+  const engine::ParseContext context{&scope, &types, "fuzz"};
+  for (const auto parse : {engine::parse_expression, engine::parse_unary_tests}) {
+    const auto parsed = parse(bytes, context);
+    if (!parsed) continue;
+    const std::string printed = print(*parsed->tree);
+    const auto again = parse(printed, context);
+    if (!again || !same_tree(*parsed->tree, *again->tree)) {
+      throw std::logic_error("printed as `" + printed + "`, which is not the same tree");
+    }
+  }
 }
 
 /// An expression over a context that has a value of most types.
@@ -57,7 +78,8 @@ struct Target {
 };
 
 inline constexpr Target targets[] = {{"record_reader", read_record},
-                                     {"expression", evaluate_expression},
+                                     {"parser", parse_and_print},
+                                     {"evaluator", evaluate_expression},
                                      {"unary_tests", evaluate_unary_tests},
                                      {"dmn_reader", load_model}};
 

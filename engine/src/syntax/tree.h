@@ -115,7 +115,7 @@ struct TableTree {
 /// Same shape, names and literals; positions and types do not count.
 bool same_tree(const Node& a, const Node& b);
 
-/// FEEL text that parses to the same tree in the same scope.
+/// FEEL text that parses to the same tree in the same scope, unless a name there holds an operator between spaces (`a + b`).
 std::string print(const Node& node);
 
 }  // namespace engine
