@@ -60,7 +60,8 @@ class CandidateSet {
     for (std::size_t i = 0; i < a.words_.size(); ++i) a.words_[i] &= ~b.words_[i];
     return a;
   }
-  friend bool operator==(const CandidateSet&, const CandidateSet&) = default;
+  /// Any total order.
+  friend auto operator<=>(const CandidateSet&, const CandidateSet&) = default;
 
  private:
   std::array<std::uint64_t, capacity / 64> words_{};

@@ -7,6 +7,7 @@
 #include <optional>
 #include <vector>
 
+#include "advice/symmetry.h"
 #include "advice/taken_facts.h"
 
 namespace engine {
@@ -19,7 +20,8 @@ struct Leaf {
 };
 
 struct Search {
-  std::vector<Leaf> leaves;  ///< Disjoint; together all completions, unless exhausted or stopped.
+  /// Disjoint; together with their mirror images all completions, unless exhausted or stopped.
+  std::vector<Leaf> leaves;
   bool exhausted = false;    ///< The budget did not suffice: what is missing from `leaves` is not known.
   bool stopped = false;      ///< `run` met an error.
 };
@@ -28,12 +30,12 @@ struct Search {
 /// `budget` times. `run` evaluates with `taken` and returns the number of the outcome, or nothing to stop.
 ///
 /// The widest boxes are looked at first, so that a search that runs out of budget has seen much that differs.
-Search search(TakenFacts& taken, std::uint32_t budget,
+Search search(TakenFacts& taken, const Symmetry& symmetry, std::uint32_t budget,
               const std::function<std::optional<std::uint32_t>()>& run);
 
 /// By variable: whether changing that variable alone, in some completion, changes the outcome. Says yes when
 /// it would take too long to show that it does not. `outcome_class` maps outcomes to what is told apart.
-std::vector<std::uint8_t> variables_that_matter(const Search& search, std::size_t variables,
+std::vector<std::uint8_t> variables_that_matter(const Search& search, std::size_t variables, const Symmetry& symmetry,
                                                 const std::vector<std::uint32_t>& outcome_class);
 
 /// The variable in which the two boxes exclude each other, when it is the only one.

@@ -14,11 +14,12 @@ Consultation::Consultation(const Ruleset& ruleset, const std::vector<std::vector
       evaluation_(evaluation),
       bound_(bound),
       variables_(std::move(variables)),
-      taken_(bound.facts, variables_) {}
+      taken_(bound.facts, variables_),
+      symmetry_(*ruleset.model, bound, variables_) {}
 
 Search Consultation::each_way(std::uint32_t decision, std::uint32_t budget,
                               const std::function<std::optional<std::uint32_t>(const Value&)>& use) {
-  return search(taken_, budget, [&]() -> std::optional<std::uint32_t> {
+  return search(taken_, symmetry_, budget, [&]() -> std::optional<std::uint32_t> {
     const Value value = decide(decision);
     note_fired();
     if (taken_.met_unknown()) return Leaf::unknown;

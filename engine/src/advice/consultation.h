@@ -9,6 +9,7 @@
 
 #include "advice/completions.h"
 #include "advice/open_variables.h"
+#include "advice/symmetry.h"
 #include "advice/taken_facts.h"
 #include "engine/model.h"
 #include "engine/ruleset.h"
@@ -22,7 +23,7 @@ class Consultation {
   struct Budgets {
     std::uint32_t next_step = 20'000;
     std::uint32_t beside = 2'000;           ///< `Flags` and `Facts`, which explain and do not decide.
-    std::uint32_t beside_unanswered = 300;  ///< The same while there is no answer to explain.
+    std::uint32_t beside_unanswered = 100;  ///< The same while there is no answer to explain.
   };
 
   /// `row_ids` by table and rule. The evaluation has its inputs set. Keeps references to its arguments.
@@ -39,6 +40,7 @@ class Consultation {
 
   const Ruleset& ruleset() const { return ruleset_; }
   const OpenVariables& variables() const { return variables_; }
+  const Symmetry& symmetry() const { return symmetry_; }
   std::span<const OpenFact> facts() const { return bound_.facts; }
   /// By fact id, not 0 when any run read or tested it.
   std::span<const std::uint8_t> touched() const { return taken_.touched(); }
@@ -58,6 +60,7 @@ class Consultation {
   const BoundRecord& bound_;
   OpenVariables variables_;
   TakenFacts taken_;
+  Symmetry symmetry_;
   std::vector<std::string> fired_;
   Errors errors_;
   bool stale_ = false;  ///< The last run's values do not hold for the next.

@@ -52,7 +52,8 @@ std::vector<std::uint8_t> facts_that_matter(const Consultation& consultation, co
   const OpenVariables& variables = consultation.variables();
   const std::span<const OpenFact> facts = consultation.facts();
   const bool complete = !outcomes.search.exhausted;
-  const auto matters = variables_that_matter(outcomes.search, variables.variables.size(), outcomes.classes);
+  const auto matters = variables_that_matter(outcomes.search, variables.variables.size(),
+                                             consultation.symmetry(), outcomes.classes);
   std::vector<std::uint8_t> asked(facts.size());
   for (std::uint32_t id = 0; id < facts.size(); ++id) {
     if (facts[id].why == Why::assumed) continue;

@@ -4,17 +4,6 @@
 
 namespace engine {
 
-void narrow(Box& box, std::uint32_t variable, const CandidateSet& set) {
-  const auto at =
-      std::lower_bound(box.begin(), box.end(), variable,
-                       [](const auto& entry, std::uint32_t wanted) { return entry.first < wanted; });
-  if (at != box.end() && at->first == variable) {
-    at->second = set;
-  } else {
-    box.insert(at, {variable, set});
-  }
-}
-
 bool is_same(const Value& a, const Value& b) {
   if (a.kind() != b.kind()) return false;
   switch (a.kind()) {

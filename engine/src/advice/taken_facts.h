@@ -11,22 +11,14 @@
 #include <cstdint>
 #include <optional>
 #include <span>
-#include <utility>
 #include <vector>
 
-#include "advice/candidate_set.h"
+#include "advice/box.h"
 #include "advice/open_variables.h"
 #include "engine/model.h"
 #include "engine/value.h"
 
 namespace engine {
-
-/// The completions in which each variable named is within its set; a variable that is not named is free.
-/// Sorted by variable.
-using Box = std::vector<std::pair<std::uint32_t, CandidateSet>>;
-
-/// Sets what `box` says of `variable`.
-void narrow(Box& box, std::uint32_t variable, const CandidateSet& set);
 
 class TakenFacts final : public FactSource {
  public:

@@ -228,6 +228,7 @@ const Code* compile_name(const Node& node, Compiler& compiler) {
     ItemName* item = compiler.make<ItemName>(node);
     item->item = slot_code(node, key->item, compiler);
     item->key = node.text;
+    compiler.store().keys_read.push_back({node.text, any_type()});
     item->otherwise = code;
     code = item;
   }
@@ -238,6 +239,7 @@ const Code* compile_path(const Node& node, Compiler& compiler) {
   Path* code = compiler.make<Path>(node);
   code->holder = compiler.compile(*node.children[0]);
   code->key = node.text;
+  compiler.store().keys_read.push_back({node.text, node.children[0]->type});
   return code;
 }
 
@@ -247,6 +249,9 @@ const Code* compile_filter(const Node& node, Compiler& compiler) {
   code->predicate = compiler.compile(*node.children[1]);
   code->slot = node.slots[0];
   code->boxed = node.flag;
+  if (node.children[1]->type->kind == Type::Kind::number) {
+    compiler.store().picked_by_position.push_back(node.children[0]->type);
+  }
   code->asks_once = !node.refers_to_item && !node.flag;
   code->speculative = node.may_refer_to_item;
   return code;

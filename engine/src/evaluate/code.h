@@ -110,6 +110,13 @@ struct CodeStore {
   std::deque<Origin> origins;
   Arena constants;
   std::vector<Decimal> numbers;  ///< All numeric literals: where rules draw their lines.
+  /// A key that some text reads, and the type of what it reads it of, as far as the text tells.
+  struct KeyRead {
+    std::string key;
+    const Type* holder = nullptr;
+  };
+  std::vector<KeyRead> keys_read;
+  std::vector<const Type*> picked_by_position;  ///< Lists that some text takes an item of by its number.
 };
 
 /// Turns trees into code. One per expression text; `frame_slots` of the frame must be reserved by the caller.

@@ -223,10 +223,16 @@ class Check {
     if (has_histology) {
       contradiction(path.member("histology"), "a `histology` is given, but " + not_removed);
     }
-    if (is(exam.cleared, true)) {
+    if (is(exam.cleared, true) && !is_left_on_purpose(lesion)) {
       contradiction(path.member("removal"),
                     not_removed + " is given, but the examination says " + fact("cleared", "true"));
     }
+  }
+
+  // Polyps of 5 mm or less are left in place by a judgement of the endoscopist (common practice: small hyperplastic
+  // polyps of the rectum, small polyps in polyposis); the bowel may then still be called cleared.
+  static bool is_left_on_purpose(const Lesion& lesion) {
+    return lesion.size.is_known() && lesion.size.value <= 5_mm;
   }
 
   static bool states_something(const Histology& histology) {

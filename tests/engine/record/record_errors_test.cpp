@@ -341,6 +341,11 @@ TEST_CASE("facts that cannot both be true are named, both of them", "[record][er
        "r.json: exam.lesions[0].removal: error: `removal` `not removed` is given, but the examination says "
        "`cleared` "
        "`true`\n"},
+      {"a larger one left in place in a bowel that is cleared",
+       R"({"exam":{"date":"2026-03-10","cleared":true,"lesions":[{"removal":"not removed","size_mm":5},{"removal":"not removed","size_mm":6}]}})",
+       "r.json: exam.lesions[1].removal: error: `removal` `not removed` is given, but the examination says "
+       "`cleared` "
+       "`true`\n"},
       {"two lesions of one name",
        R"({"exam":{"date":"2026-03-10","lesions":[{"id":"L1"},{"id":"L2"},{"id":"L1"}]}})",
        "r.json: exam.lesions[2].id: error: two entries are called lesion `L1`, expected each id once\n"},
