@@ -17,7 +17,7 @@ Tree Parser::whole_unary_tests() {
   }
   const std::uint32_t start = peek().start;
   if (peek().is("not") && peek(1).is("(")) {
-    const std::size_t back = at_;
+    const Mark back = mark();
     at_ += 2;
     Tree inner = test_list(")");
     expect(")");
@@ -26,7 +26,7 @@ Tree Parser::whole_unary_tests() {
       negation->children.push_back(std::move(inner));
       return finish(std::move(negation));
     }
-    at_ = back;  // `not(...)` was the beginning of an expression
+    go_back(back);  // `not(...)` was the beginning of an expression
   }
   Tree tests = test_list("");
   expect_end();
@@ -87,31 +87,37 @@ void Parser::warn_clash(const Node& left, const Node& right) {
 }
 
 Tree Parser::in_tests() {
-  const std::uint32_t start = peek().start;
-  if (peek().is("(")) {
-    const std::size_t back = at_;
-    ++at_;
-    std::optional<SyntaxFault> fault;
-    try {
-      Tree tests = make(NK::test_list, start);
-      if (!peek().is(")")) tests = test_list(")");
-      if (accept(")") && !continues_operand()) {
-        tests->start = start;
-        return finish(std::move(tests));
-      }
-    } catch (SyntaxFault& f) {
-      fault = std::move(f);
-    }
-    const std::size_t furthest = at_;
-    at_ = back;
-    try {
-      return one_test(false);
-    } catch (SyntaxFault& f) {
-      if (fault && furthest > at_) throw *fault;
-      throw;
-    }
+  if (!peek().is("(")) return one_test(false);
+  const Mark back = mark();
+  std::optional<SyntaxFault> fault;
+  if (!no_test_lists_.count({at_, in_range_end_})) {
+    if (Tree tests = tests_in_parentheses(fault)) return tests;
+    no_test_lists_.insert({back.at, in_range_end_});
   }
-  return one_test(false);
+  const std::size_t furthest = at_;
+  go_back(back);
+  try {
+    return one_test(false);
+  } catch (SyntaxFault&) {
+    if (fault && furthest > at_) throw *fault;
+    throw;
+  }
+}
+
+Tree Parser::tests_in_parentheses(std::optional<SyntaxFault>& fault) {
+  const std::uint32_t start = peek().start;
+  ++at_;
+  try {
+    Tree tests = make(NK::test_list, start);
+    if (!peek().is(")")) tests = test_list(")");
+    if (accept(")") && !continues_operand()) {
+      tests->start = start;
+      return finish(std::move(tests));
+    }
+  } catch (SyntaxFault& f) {
+    fault = std::move(f);
+  }
+  return nullptr;
 }
 
 bool Parser::continues_operand() const {

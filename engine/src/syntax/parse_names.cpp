@@ -77,7 +77,8 @@ Tree Parser::keyword_literal() {
 
 Tree Parser::unknown_name(Tree node) {
   node->text = std::string(peek().text);
-  if (node->item_keys.empty()) {
+  constexpr std::size_t most_warnings = 100;
+  if (node->item_keys.empty() && warnings_.size() < most_warnings) {
     const std::string near = nearest(peek().text, scope_->names());
     warnings_.push_back({"unknown_name", "nothing here is called `" + node->text + "`",
                          place_of(text_, peek().start, peek().size, context_.source),

@@ -5,8 +5,11 @@
 
 #include <algorithm>
 #include <memory>
+#include <optional>
+#include <set>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "syntax/parser.h"
@@ -154,11 +157,31 @@ class Parser {
     std::uint32_t level;
     Node* node;
   };
+  // Where reading stands, to come back to when what follows can be read in two ways. A fault leaves scopes and filters
+  // behind that are gone: going back forgets them.
+  struct Mark {
+    std::size_t at, filters, warnings;
+    const Scope* scope;
+    bool uses_tested_value;
+  };
+  Mark mark() const { return {at_, filters_.size(), warnings_.size(), scope_, uses_tested_value_}; }
+  void go_back(const Mark& mark) {
+    at_ = mark.at;
+    filters_.resize(mark.filters);
+    warnings_.resize(mark.warnings);
+    scope_ = mark.scope;
+    uses_tested_value_ = mark.uses_tested_value;
+  }
+  // Tests in parentheses, or nothing when the parenthesis belongs to one expression; `fault` then says how far it went.
+  Tree tests_in_parentheses(std::optional<SyntaxFault>& fault);
+
   std::string_view text_;
   const ParseContext& context_;
   const Scope* scope_;
   std::vector<Token> tokens_;
   std::size_t at_ = 0;
+  // Parentheses after `in` that are known to hold no list of tests: nested ones would be tried again and again.
+  std::set<std::pair<std::size_t, bool>> no_test_lists_;
   int depth_ = 0;
   bool in_range_end_ = false;
   bool uses_tested_value_ = false;
