@@ -1,22 +1,35 @@
-// Advice a second: JSON in, JSON out, one thread, over the worked cases of a ruleset.
+// Advice by uk-2020 over its worked cases, one thread: the engine's own work, against the same rules written
+// by hand in C++; and from a line of JSON to a line of JSON.
 
 #include <stdexcept>
 #include <vector>
 
+#include "bench/allocations.h"
 #include "bench/bench.h"
 #include "engine/advice.h"
+#include "engine/differential/hand_written_uk_2020.h"
 #include "support/shipped_rulesets.h"
 
 namespace bench {
 
 namespace {
 
-std::vector<std::string> cases_of(const std::string& id) {
-  std::vector<std::string> cases;
-  std::ifstream file(std::string(DUEWARD_SOURCE_DIR "/rulesets/") + id + "/guideline.cases.jsonl");
+struct Cases {
+  std::vector<std::string> texts;
+  std::vector<engine::Record> records;
+};
+
+Cases read_cases(const std::string& id) {
+  Cases cases;
+  std::ifstream file(support::rulesets_folder / id / "guideline.cases.jsonl");
   for (std::string line; std::getline(file, line);) {
-    if (!line.empty()) cases.push_back(line);
+    if (line.empty()) continue;
+    auto record = engine::read_record(line, "bench");
+    if (!record) throw std::runtime_error(text_of(record.errors().front()));
+    cases.texts.push_back(line);
+    cases.records.push_back(std::move(*record));
   }
+  if (cases.texts.empty()) throw std::runtime_error("no worked cases of " + id);
   return cases;
 }
 
@@ -25,36 +38,45 @@ std::vector<std::string> cases_of(const std::string& id) {
 void measure_advice() {
   const std::string id = "uk-2020";
   const auto ruleset = support::load_shipped(id);
-  const std::vector<std::string> cases = cases_of(id);
-  if (!ruleset || cases.empty()) throw std::runtime_error("no ruleset uk-2020");
+  if (!ruleset) throw std::runtime_error("no ruleset " + id);
+  const Cases cases = read_cases(id);
+  const auto count = static_cast<double>(cases.texts.size());
   engine::Adviser adviser(*ruleset);
   const engine::Date today{2026, 3, 20};
 
-  std::size_t bytes = 0, answers = 0;
-  const auto answer_all = [&] {
-    for (const std::string& text : cases) {
-      const auto record = engine::read_record(text, "bench");
-      if (!record) continue;
-      bytes += engine::json_of(adviser.advise(*record, today)).size();
-      ++answers;
-    }
+  const auto advise_all = [&] {
+    for (const engine::Record& record : cases.records) keep(adviser.advise(record, today));
   };
-  answer_all();
-  answers = 0;
-  const double time = seconds([&] {
-    while (answers < 50'000) answer_all();
-  });
-  print("advice, JSON to JSON (" + id + ")", static_cast<double>(answers) / time, "a second");
+  const double advising = nanoseconds(advise_all) / count;
+  const double by_hand = nanoseconds([&] {
+                           for (const engine::Record& record : cases.records)
+                             keep(testing::hand_written_uk_2020(record));
+                         }) /
+                         count;
+  print("record to advice (" + id + ", mean of its cases)", advising / 1000, "us");
+  print("  allocations", allocations_of(advise_all) / count, "each");
+  print("  action, interval and row by hand in C++", by_hand / 1000, "us");
+  print("    the engine's time against that", advising / by_hand, "times");
 
-  std::size_t read = 0;
-  const double reading = seconds([&] {
-    while (read < 50'000) {
-      for (const std::string& text : cases) read += engine::read_record(text, "bench") ? 1U : 0U;
-    }
-  });
-  print("  of which reading the record",
-        100 * reading / static_cast<double>(read) / (time / static_cast<double>(answers)), "%");
-  print("  answer's length", static_cast<double>(bytes) / static_cast<double>(answers), "bytes");
+  std::size_t bytes = 0;
+  const double whole = nanoseconds([&] {
+                         bytes = 0;
+                         for (const std::string& text : cases.texts) {
+                           bytes +=
+                               json_of(adviser.advise(*engine::read_record(text, "bench"), today)).size();
+                         }
+                       }) /
+                       count;
+  const double reading = nanoseconds([&] {
+                           for (const std::string& text : cases.texts)
+                             keep(engine::read_record(text, "bench"));
+                         }) /
+                         count;
+  print("line of JSON to line of JSON", whole / 1000, "us");
+  print("  a second", 1e9 / whole, "");
+  print("  of which reading the record", 100 * reading / whole, "%");
+  print("  of which writing the answer", 100 * (whole - reading - advising) / whole, "%");
+  print("  answer's length", static_cast<double>(bytes) / count, "bytes");
 }
 
 }  // namespace bench

@@ -9,7 +9,8 @@
 
 namespace engine {
 
-/// The caution that stands on every answer of `ruleset_id` when its file is not the one that the manifest names.
+/// The caution that stands on every answer of `ruleset_id` when its file is not the one that the manifest
+/// names.
 std::string unverified_caution(const std::string& ruleset_id);
 
 /// The same ruleset with that caution among its own. Bytes, digest and rules stay as they are.

@@ -8,6 +8,7 @@
 
 #include <concepts>
 #include <cstdint>
+#include <cstring>
 #include <span>
 #include <string>
 #include <string_view>
@@ -39,6 +40,27 @@ enum class Kind : std::uint8_t {
 class Value;
 struct Function;  // engine/src/evaluate: parameters, body and what it captured
 
+/// `a == b` for the short terms and keys of records, without a call: they are compared all the time.
+inline bool same_text(std::string_view a, std::string_view b) {
+  const std::size_t n = a.size();
+  if (n != b.size()) return false;
+  if (n > 16) return std::memcmp(a.data(), b.data(), n) == 0;
+  const auto ends_alike = [&](auto whole) {
+    auto first = whole, second = whole, other_first = whole, other_second = whole;
+    std::memcpy(&first, a.data(), sizeof whole);
+    std::memcpy(&second, a.data() + n - sizeof whole, sizeof whole);
+    std::memcpy(&other_first, b.data(), sizeof whole);
+    std::memcpy(&other_second, b.data() + n - sizeof whole, sizeof whole);
+    return first == other_first && second == other_second;
+  };
+  if (n >= 8) return ends_alike(std::uint64_t{});
+  if (n >= 4) return ends_alike(std::uint32_t{});
+  for (std::size_t i = 0; i < n; ++i) {
+    if (a[i] != b[i]) return false;
+  }
+  return true;
+}
+
 /// Ordered keys with their values. Equality does not look at the order.
 struct Context {
   std::uint32_t size = 0;
@@ -47,9 +69,9 @@ struct Context {
 
   /// The position of `key`, or `size`. `hint` is tried first.
   std::uint32_t position(std::string_view key, std::uint32_t hint = 0) const {
-    if (hint < size && keys[hint] == key) return hint;
+    if (hint < size && same_text(keys[hint], key)) return hint;
     for (std::uint32_t i = 0; i < size; ++i) {
-      if (keys[i] == key) return i;
+      if (same_text(keys[i], key)) return i;
     }
     return size;
   }

@@ -32,13 +32,19 @@ struct OuterSlot : Code {
 
 struct Element : Code {
   explicit Element(std::uint32_t e) : element(e) {}
-  Value run(Frame& frame) const override { return frame.state->settled(element_value(*frame.state, *this, element)); }
+  Value run(Frame& frame) const override {
+    State& state = *frame.state;
+    const State::Progress progress = state.progress[element];
+    const bool is_known = progress == State::Progress::done || progress == State::Progress::given;
+    return state.settled(is_known ? state.values[element] : element_value(state, *this, element));
+  }
   std::uint32_t element;
 };
 
 struct BuiltinName : Code {
   explicit BuiltinName(Value v) : value(v) {}
   Value run(Frame&) const override { return value; }
+  const Value* constant() const override { return &value; }
   Value value;
 };
 
@@ -130,7 +136,10 @@ struct Filter : Code {
       if (speculative) ++state.quiet;
       const Value answer = predicate->run(frame);
       if (speculative) --state.quiet;
-      if (answer.is(Kind::number)) return at_index(items, answer.number());
+      if (answer.is(Kind::number)) {
+        if (speculative) predicate->run(frame);  // again, aloud: what it notes counts
+        return at_index(items, answer.number());
+      }
       if (!speculative) return all_or_none(state, items, answer);
     }
     return select(frame, items);
@@ -145,7 +154,7 @@ struct Filter : Code {
 
   Value all_or_none(State& state, std::span<const Value> items, const Value& answer) const {
     if (answer.is_true()) return Value::list(items);
-    if (answer.is_false() || answer.is_null()) return Value::list({});
+    if (items.empty() || answer.is_false() || answer.is_null()) return Value::list({});
     return state.fault(*this, "bad_predicate",
                        "a filter needs a number or a boolean, not a " + std::string(type_name(answer.kind())));
   }

@@ -1,7 +1,7 @@
 // Function values and calls.
 
 #include <algorithm>
-#include <array>
+#include <cstddef>
 #include <memory>
 
 #include "builtins/index.h"
@@ -13,6 +13,18 @@ namespace engine {
 namespace {
 
 constexpr std::size_t small_frame = 16;
+
+// Memory for a few values on the stack, which are not made before they are needed; for more, in the arena.
+template <std::size_t few>
+class Room {
+ public:
+  Value* for_values(State& state, std::size_t count) {
+    return count <= few ? reinterpret_cast<Value*>(bytes_) : state.arena.allocate<Value>(count);
+  }
+
+ private:
+  alignas(Value) std::byte bytes_[few * sizeof(Value)];
+};
 
 struct FunctionLiteral : Code {
   Value run(Frame& frame) const override {
@@ -36,9 +48,9 @@ const Signature* matching_signature(const Builtin& builtin, std::size_t count) {
 
 Value run_builtin(State& state, const Code& at, const Builtin& builtin, std::span<const Value> arguments,
                   const Signature* named) {
-  std::array<Value, 6> room;
-  Value* own = arguments.size() <= room.size() ? room.data() : state.arena.allocate<Value>(arguments.size());
-  std::copy(arguments.begin(), arguments.end(), own);
+  Room<6> room;
+  Value* own = room.for_values(state, arguments.size());
+  std::uninitialized_copy(arguments.begin(), arguments.end(), own);
   return builtin.run({state, at, {own, arguments.size()}, builtin.name, named});
 }
 
@@ -60,9 +72,9 @@ Value call_written(State& state, const Code& at, const Function& function, std::
   if (shape.external) return state.fault(at, "external_function", "external functions are not supported");
   const Nesting nesting(state, at);
   if (!nesting || !state.step(at)) return {};
-  std::array<Value, small_frame> room;
-  Value* slots = shape.slots <= small_frame ? room.data() : state.arena.allocate<Value>(shape.slots);
-  std::fill(slots, slots + shape.slots, Value());
+  Room<small_frame> room;
+  Value* slots = room.for_values(state, shape.slots);
+  std::uninitialized_fill_n(slots, shape.slots, Value());
   for (std::size_t i = 0; i < arguments.size(); ++i) {
     Value argument = arguments[i];
     const bool conforms = i < 32 && (conforming >> i & 1) != 0;
@@ -80,9 +92,13 @@ Value call_written(State& state, const Code& at, const Function& function, std::
 struct Call : Code {
   Value run(Frame& frame) const override {
     State& state = *frame.state;
+    Room<6> room;
+    Value* values = room.for_values(state, arguments.size());
+    if (builtin) {
+      for (std::size_t i = 0; i < arguments.size(); ++i) values[i] = arguments[i]->run(frame);
+      return builtin->run({state, *this, {values, arguments.size()}, builtin->name, nullptr});
+    }
     const Value function = callee->run(frame);
-    std::array<Value, 6> room;
-    Value* values = arguments.size() <= room.size() ? room.data() : state.arena.allocate<Value>(arguments.size());
     // What is written in FEEL may only test an open fact; what is built in needs its value.
     const bool written = function.is(Kind::function) && !function.function().shape->builtin;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
@@ -98,6 +114,7 @@ struct Call : Code {
     return written ? state.together(run_it) : run_it();
   }
   const Code* callee = nullptr;
+  const Builtin* builtin = nullptr;  ///< The callee, when it is a built-in function that takes so many arguments.
   Operands arguments;
   std::uint32_t conforming = 0;
 };
@@ -196,6 +213,10 @@ const Code* compile_call(const Node& node, Compiler& compiler) {
     code->callee = operands[0];
     code->arguments.assign(operands.begin() + 1, operands.end());
     code->conforming = conforming_arguments(node);
+    if (const Value* known = code->callee->constant(); known && known->is(Kind::function)) {
+      const Builtin* builtin = known->function().shape->builtin;
+      if (builtin && matching_signature(*builtin, code->arguments.size())) code->builtin = builtin;
+    }
     return code;
   }
   NamedCall* code = compiler.make<NamedCall>(node);

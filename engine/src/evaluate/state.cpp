@@ -66,14 +66,12 @@ bool Evaluation::State::out_of_budget(const Code& at) {
   return false;
 }
 
-Nesting::Nesting(Evaluation::State& state, const Code& at)
-    : state_(state), allowed_(++state.depth <= state.budget.depth && !state.exhausted) {
-  if (allowed_ || state.exhausted) return;
-  state.exhausted = true;
-  state.has_error = true;
-  const int before = std::exchange(state.quiet, 0);
-  state.fault(at, "budget_exhausted", "calls are nested more than " + std::to_string(state.budget.depth) + " deep");
-  state.quiet = before;
+void Nesting::note_too_deep(const Code& at) {
+  state_.exhausted = true;
+  state_.has_error = true;
+  const int before = std::exchange(state_.quiet, 0);
+  state_.fault(at, "budget_exhausted", "calls are nested more than " + std::to_string(state_.budget.depth) + " deep");
+  state_.quiet = before;
 }
 
 }  // namespace engine

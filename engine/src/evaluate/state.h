@@ -109,11 +109,16 @@ class Notes {
 /// Counts a level of nesting for its lifetime; false when there are too many.
 class Nesting {
  public:
-  Nesting(Evaluation::State& state, const Code& at);
+  Nesting(Evaluation::State& state, const Code& at)
+      : state_(state), allowed_(++state.depth <= state.budget.depth && !state.exhausted) {
+    if (!allowed_ && !state.exhausted) note_too_deep(at);
+  }
   ~Nesting() { --state_.depth; }
   explicit operator bool() const { return allowed_; }
 
  private:
+  void note_too_deep(const Code& at);
+
   Evaluation::State& state_;
   bool allowed_;
 };

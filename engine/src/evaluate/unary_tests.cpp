@@ -102,7 +102,7 @@ struct ValueTest : Test {
 // A string constant: nearly all cells of our rulesets.
 struct StringTest : Test {
   Logic check(Frame& frame, const Value& tested) const override {
-    if (tested.is(Kind::string)) return logic(tested.string() == wanted.string());
+    if (tested.is(Kind::string)) return logic(same_text(tested.string(), wanted.string()));
     return compare(*frame.state, *value, Operation::equal, tested, wanted);
   }
   std::optional<Logic> by_constants(const Value& tested) const override {
@@ -156,7 +156,7 @@ struct OneOfStrings : Test {
   Logic check(Frame& frame, const Value& tested) const override {
     if (!tested.is(Kind::string)) return general->check(frame, tested);
     for (const std::string_view word : words) {
-      if (word == tested.string()) return Logic::yes;
+      if (same_text(word, tested.string())) return Logic::yes;
     }
     return Logic::no;
   }

@@ -16,7 +16,8 @@ Fact<std::int32_t> known(std::int32_t value) {
 const std::vector<PolypKind>& polyp_kinds() {
   static const std::vector<PolypKind> kinds = [] {
     std::vector<PolypKind> made;
-    for (const auto type : {LesionType::tubular_adenoma, LesionType::tubulovillous_adenoma, LesionType::villous_adenoma}) {
+    for (const auto type :
+         {LesionType::tubular_adenoma, LesionType::tubulovillous_adenoma, LesionType::villous_adenoma}) {
       made.push_back({type, Dysplasia::low_grade});
       made.push_back({type, Dysplasia::high_grade});
     }

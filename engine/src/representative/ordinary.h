@@ -2,7 +2,6 @@
 
 #pragma once
 
-#include <initializer_list>
 #include <vector>
 
 #include "engine/record.h"
@@ -17,6 +16,11 @@ struct PolypKind {
   LesionType type{};
   Dysplasia dysplasia{};
 };
+
+template <class T>
+void put(Fact<T>& fact, T value) {
+  fact = Fact<T>::known(value);
+}
 
 /// Every type with every grade that the record format gives it.
 const std::vector<PolypKind>& polyp_kinds();

@@ -87,8 +87,8 @@ class Plain {
     if (exam.boston) {
       const Boston& boston = *exam.boston;
       if (boston.right.value != 3 || boston.transverse.value != 3 || boston.left.value != 3) {
-        add("Boston score " + std::to_string(boston.right.value) + "-" + std::to_string(boston.transverse.value) + "-" +
-            std::to_string(boston.left.value));
+        add("Boston score " + std::to_string(boston.right.value) + "-" +
+            std::to_string(boston.transverse.value) + "-" + std::to_string(boston.left.value));
       }
     }
     if (exam.cleared.is_known() && !exam.cleared.value) add("colon not cleared of polyps");
@@ -105,7 +105,8 @@ class Plain {
     if (*patient.family_history != FamilyHistory::none)
       add("family history " + std::string(term_of(*patient.family_history)));
     for (const Relative& relative : *patient.relatives)
-      add("first-degree relative with " + relative.cancer + " cancer at " + std::to_string(relative.age.value_or(0)));
+      add("first-degree relative with " + relative.cancer + " cancer at " +
+          std::to_string(relative.age.value_or(0)));
     for (const Condition& condition : *patient.conditions) add(words_of_condition(condition));
   }
 

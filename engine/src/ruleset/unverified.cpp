@@ -3,7 +3,8 @@
 namespace engine {
 
 std::string unverified_caution(const std::string& ruleset_id) {
-  return "`" + ruleset_id + "` was used unverified: its file is not the one that the manifest of the rulesets names";
+  return "`" + ruleset_id +
+         "` was used unverified: its file is not the one that the manifest of the rulesets names";
 }
 
 std::shared_ptr<const Ruleset> as_unverified(const Ruleset& ruleset) {

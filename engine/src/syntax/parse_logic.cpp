@@ -101,6 +101,13 @@ Tree Parser::conditional() {
 const Type* Parser::common_type(const Type& a, const Type& b) {
   if (a.kind == Type::Kind::null) return &b;
   if (b.kind == Type::Kind::null) return &a;
+  if (fits(a, b) && fits(b, a)) return &b;
+  // Contexts with other keys: what they share would hide a key that one of them has.
+  const auto has_keys = [](const Type& t) {
+    const Type& item = t.kind == Type::Kind::list && t.element ? *t.element : t;
+    return item.kind == Type::Kind::context;
+  };
+  if (has_keys(a) || has_keys(b)) return any_type();
   if (fits(a, b)) return &b;
   if (fits(b, a)) return &a;
   return any_type();

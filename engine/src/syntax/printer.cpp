@@ -196,8 +196,26 @@ class Printer {
 
 }  // namespace
 
+namespace {
+
+/// A cell that is one call of the function `not`.
+bool is_call_of_not(const Node& cell) {
+  if (cell.kind != NK::test_list || cell.children.size() != 1) return false;
+  const Node& only = *cell.children[0];
+  if (only.kind != NK::value_test || only.children[0]->kind != NK::call) return false;
+  const Node& callee = *only.children[0]->children[0];
+  return callee.kind == NK::name && callee.text == "not";
+}
+
+}  // namespace
+
 std::string print(const Node& node) {
   Printer printer;
+  if (is_call_of_not(node)) {  // bare, the cell `not(x)` is a test of its own
+    printer.out = "(";
+    printer.write(*node.children[0]->children[0]);
+    return printer.out + ")";
+  }
   printer.write(node);
   return printer.out;
 }

@@ -2,106 +2,17 @@
 
 #include <algorithm>
 
+#include "engine/differential/generator_parts.h"
+
 namespace testing {
+
+using namespace parts;
 
 namespace {
 
-using engine::Kind;
-using engine::Node;
-using engine::Operation;
-using engine::Tree;
-using NK = Node::Kind;
-
 constexpr int deepest = 4;
 
-Tree node(NK kind) {
-  return std::make_unique<Node>(kind);
-}
-Tree node(NK kind, std::string text) {
-  Tree made = node(kind);
-  made->text = std::move(text);
-  return made;
-}
-template <class... Children>
-Tree node_of(NK kind, Operation operation, Children... children) {
-  Tree made = node(kind);
-  made->operation = operation;
-  (made->children.push_back(std::move(children)), ...);
-  return made;
-}
-template <class... Trees>
-std::vector<Tree> list_of(Trees... trees) {
-  std::vector<Tree> all;
-  (all.push_back(std::move(trees)), ...);
-  return all;
-}
-
-// --- what the expressions speak of ---
-
-Plain whole(int number) {
-  return plain(engine::Decimal(number));
-}
-Plain context(std::vector<std::pair<std::string, Plain>> entries) {
-  Plain value;
-  value.kind = Kind::context;
-  value.entries = std::move(entries);
-  return value;
-}
-// Its keys `n` and `s` hide the outer names; `size mm` has a space.
-Plain lesion(int size, std::string s, int n, bool flat) {
-  return context({{"size mm", whole(size)}, {"s", plain(std::move(s))}, {"n", whole(n)}, {"flat", plain(flat)}});
-}
-
-const std::vector<PlainNamed>& names() {
-  static const std::vector<PlainNamed> all = {
-      {"n", whole(3)},
-      {"m", whole(-2)},
-      {"days in weekend", whole(2)},
-      {"ratio", plain(*engine::Decimal::parse("0.75"))},
-      {"s", plain(std::string("rectum"))},
-      {"site name", plain(std::string("sigmoid colon"))},
-      {"yes", plain(true)},
-      {"is flat", plain(false)},
-      {"nothing", Plain()},
-      {"today", plain(engine::Date{2024, 2, 29})},
-      {"seen on", plain(engine::Date{2024, 1, 31})},
-      {"interval", plain(engine::Months{36})},
-      {"wait", plain(engine::Duration{14 * 86400, 0})},
-      {"ns", plain_list({whole(3), whole(1), whole(2), whole(3)})},
-      {"none", plain_list({})},
-      {"words", plain_list({plain(std::string("rectum")), plain(std::string("caecum"))})},
-      {"person", context({{"age", whole(64)}, {"name", plain(std::string("Ada"))}, {"n", whole(7)}})},
-      {"lesions", plain_list({lesion(12, "rectum", 1, true), lesion(4, "caecum", 2, false), lesion(10, "rectum", 1, false)})},
-      {"mixed", plain_list({context({{"n", whole(1)}}), context({{"s", plain(std::string("caecum"))}}), Plain(),
-                            context({{"n", whole(5)}, {"flat", plain(true)}})})},
-  };
-  return all;
-}
-
-struct Word {
-  Sort sort;
-  const char* name;
-};
-constexpr Word words[] = {
-    {Sort::number, "n"}, {Sort::number, "m"}, {Sort::number, "days in weekend"}, {Sort::number, "ratio"},
-    {Sort::text, "s"}, {Sort::text, "site name"}, {Sort::truth, "yes"}, {Sort::truth, "is flat"},
-    {Sort::truth, "nothing"}, {Sort::date, "today"}, {Sort::date, "seen on"}, {Sort::period, "interval"},
-    {Sort::period, "wait"}, {Sort::numbers, "ns"}, {Sort::numbers, "none"}, {Sort::texts, "words"},
-    {Sort::record, "person"}, {Sort::records, "lesions"}, {Sort::records, "mixed"},
-};
-
-// The keys of records, by what they hold. Not every record has them.
-constexpr Word keys[] = {{Sort::number, "size mm"}, {Sort::number, "n"}, {Sort::text, "s"},
-                         {Sort::truth, "flat"}, {Sort::number, "age"}, {Sort::text, "name"}};
-
-// Names that loops and functions give. `n` and `s` hide what has that name outside.
-constexpr const char* variables[] = {"x", "y", "n", "s", "total size", "a-b"};
-
 }  // namespace
-
-std::span<const PlainNamed> ExpressionGenerator::scope() {
-  return names();
-}
 
 Tree ExpressionGenerator::expression() {
   bound_.clear();
@@ -132,17 +43,28 @@ Tree ExpressionGenerator::make(Sort sort, int depth) {
   if (one_in(12)) return conditional(sort, depth - 1);
   if (one_in(16) && sort != Sort::function) return applied(sort, depth - 1);
   switch (sort) {
-    case Sort::number: return number(depth - 1);
-    case Sort::text: return text(depth - 1);
-    case Sort::truth: return truth(depth - 1);
-    case Sort::date: return date(depth - 1);
-    case Sort::period: return period(depth - 1);
-    case Sort::numbers: return numbers(depth - 1);
-    case Sort::texts: return texts(depth - 1);
-    case Sort::record: return record(depth - 1);
-    case Sort::records: return records(depth - 1);
-    case Sort::range: return range(depth - 1);
-    default: return function(depth - 1);
+    case Sort::number:
+      return number(depth - 1);
+    case Sort::text:
+      return text(depth - 1);
+    case Sort::truth:
+      return truth(depth - 1);
+    case Sort::date:
+      return date(depth - 1);
+    case Sort::period:
+      return period(depth - 1);
+    case Sort::numbers:
+      return numbers(depth - 1);
+    case Sort::texts:
+      return texts(depth - 1);
+    case Sort::record:
+      return record(depth - 1);
+    case Sort::records:
+      return records(depth - 1);
+    case Sort::range:
+      return range(depth - 1);
+    default:
+      return function(depth - 1);
   }
 }
 
@@ -169,22 +91,30 @@ Tree ExpressionGenerator::name_of(Sort sort) {
 }
 
 Tree ExpressionGenerator::literal(Sort sort) {
-  static constexpr const char* numbers[] = {"0", "1", "2", "3", "5", "10", "20", "0.5", "1.50", ".25", "1e2", "7"};
+  static constexpr const char* numbers[] = {"0",  "1",   "2",    "3",   "5",   "10",
+                                            "20", "0.5", "1.50", ".25", "1e2", "7"};
   static constexpr const char* texts[] = {"rectum", "caecum", "", "a \"b\"", "x, y", "c\\d"};
   static constexpr const char* dates[] = {"2024-02-29", "2026-03-31", "2024-01-01", "2025-12-31"};
-  static constexpr const char* periods[] = {"P3Y", "P6M", "P1Y1M", "-P1M", "P14D", "P1D", "-P2D", "PT0S", "P0M"};
+  static constexpr const char* periods[] = {"P3Y", "P6M",  "P1Y1M", "-P1M", "P14D",
+                                            "P1D", "-P2D", "PT0S",  "P0M"};
   switch (sort) {
-    case Sort::number: return node(NK::number, one_of(numbers));
-    case Sort::text: return node(NK::string, one_of(texts));
-    case Sort::date: return node(NK::at_literal, one_of(dates));
-    case Sort::period: return node(NK::at_literal, one_of(periods));
-    case Sort::range: return node_of(NK::unary_range, Operation::less, literal(Sort::number));
+    case Sort::number:
+      return node(NK::number, one_of(numbers));
+    case Sort::text:
+      return node(NK::string, one_of(texts));
+    case Sort::date:
+      return node(NK::at_literal, one_of(dates));
+    case Sort::period:
+      return node(NK::at_literal, one_of(periods));
+    case Sort::range:
+      return node_of(NK::unary_range, Operation::less, literal(Sort::number));
     case Sort::truth: {
       Tree made = node(NK::boolean);
       made->flag = one_in(2);
       return made;
     }
-    case Sort::function: return function(0);
+    case Sort::function:
+      return function(0);
     case Sort::record: {
       Tree made = node(NK::context);
       made->names = {"n"};
@@ -193,7 +123,9 @@ Tree ExpressionGenerator::literal(Sort sort) {
     }
     default: {
       Tree made = node(NK::list);
-      const Sort item = sort == Sort::texts ? Sort::text : sort == Sort::records ? Sort::record : Sort::number;
+      const Sort item = sort == Sort::texts     ? Sort::text
+                        : sort == Sort::records ? Sort::record
+                                                : Sort::number;
       for (int i = below(4); i > 0; --i) made->children.push_back(literal(item));
       return made;
     }
@@ -203,62 +135,96 @@ Tree ExpressionGenerator::literal(Sort sort) {
 // --- each sort ---
 
 Tree ExpressionGenerator::number(int depth) {
-  static constexpr Operation operations[] = {Operation::add, Operation::subtract, Operation::multiply, Operation::divide,
-                                             Operation::add, Operation::subtract};
+  static constexpr Operation operations[] = {Operation::add,    Operation::subtract, Operation::multiply,
+                                             Operation::divide, Operation::add,      Operation::subtract};
   static constexpr const char* of_numbers[] = {"sum", "min", "max", "count"};
   switch (below(13)) {
-    case 0: return node_of(NK::negate, Operation::none, make(Sort::number, depth));
-    case 1: return call(one_of(of_numbers), list_of(make(Sort::numbers, depth)));
-    case 2: return call("min", list_of(make(Sort::number, depth), make(Sort::number, depth)));
-    case 3: return call("count", list_of(make(Sort::records, depth)));
-    case 4: return call("string length", list_of(make(Sort::text, depth)));
-    case 5: return call(one_in(2) ? "abs" : "floor", list_of(make(Sort::number, depth)));
-    case 6: return call("modulo", list_of(make(Sort::number, depth), make(Sort::number, depth)));
-    case 7: return key_of(Sort::number, depth);
-    case 8: return node_of(NK::filter, Operation::none, make(Sort::numbers, depth), make(Sort::number, depth - 1));
+    case 0:
+      return node_of(NK::negate, Operation::none, make(Sort::number, depth));
+    case 1:
+      return call(one_of(of_numbers), list_of(make(Sort::numbers, depth)));
+    case 2:
+      return call("min", list_of(make(Sort::number, depth), make(Sort::number, depth)));
+    case 3:
+      return call("count", list_of(make(Sort::records, depth)));
+    case 4:
+      return call("string length", list_of(make(Sort::text, depth)));
+    case 5:
+      return call(one_in(2) ? "abs" : "floor", list_of(make(Sort::number, depth)));
+    case 6:
+      return call("modulo", list_of(make(Sort::number, depth), make(Sort::number, depth)));
+    case 7:
+      return key_of(Sort::number, depth);
+    case 8:
+      return node_of(NK::filter, Operation::none, make(Sort::numbers, depth), make(Sort::number, depth - 1));
     case 9: {
       Tree year = node(NK::path, one_in(2) ? "year" : "month");
       year->children.push_back(make(Sort::date, depth));
       return year;
     }
-    case 10: return node_of(NK::arithmetic, Operation::power, make(Sort::number, depth), literal(Sort::number));
-    default: return node_of(NK::arithmetic, one_of(operations), make(Sort::number, depth), make(Sort::number, depth));
+    case 10:
+      return node_of(NK::arithmetic, Operation::power, make(Sort::number, depth), literal(Sort::number));
+    default:
+      return node_of(NK::arithmetic, one_of(operations), make(Sort::number, depth),
+                     make(Sort::number, depth));
   }
 }
 
 Tree ExpressionGenerator::text(int depth) {
   switch (below(6)) {
-    case 0: return call("upper case", list_of(make(Sort::text, depth)));
-    case 1: return call("substring", list_of(make(Sort::text, depth), make(Sort::number, depth - 1)));
-    case 2: return call("substring", list_of(make(Sort::text, depth), literal(Sort::number), literal(Sort::number)));
-    case 3: return key_of(Sort::text, depth);
-    case 4: return node_of(NK::filter, Operation::none, make(Sort::texts, depth), make(Sort::number, depth - 1));
-    default: return node_of(NK::arithmetic, Operation::add, make(Sort::text, depth), make(Sort::text, depth));
+    case 0:
+      return call("upper case", list_of(make(Sort::text, depth)));
+    case 1:
+      return call("substring", list_of(make(Sort::text, depth), make(Sort::number, depth - 1)));
+    case 2:
+      return call("substring",
+                  list_of(make(Sort::text, depth), literal(Sort::number), literal(Sort::number)));
+    case 3:
+      return key_of(Sort::text, depth);
+    case 4:
+      return node_of(NK::filter, Operation::none, make(Sort::texts, depth), make(Sort::number, depth - 1));
+    default:
+      return node_of(NK::arithmetic, Operation::add, make(Sort::text, depth), make(Sort::text, depth));
   }
 }
 
 Tree ExpressionGenerator::truth(int depth) {
-  static constexpr Operation comparisons[] = {Operation::equal, Operation::not_equal, Operation::less,
-                                              Operation::less_or_equal, Operation::greater, Operation::greater_or_equal};
-  static constexpr Sort ordered[] = {Sort::number, Sort::number, Sort::number, Sort::text, Sort::date, Sort::period};
-  const auto junction = [&](NK kind) { return node_of(kind, Operation::none, make(Sort::truth, depth), make(Sort::truth, depth)); };
+  static constexpr Operation comparisons[] = {Operation::equal,   Operation::not_equal,
+                                              Operation::less,    Operation::less_or_equal,
+                                              Operation::greater, Operation::greater_or_equal};
+  static constexpr Sort ordered[] = {Sort::number, Sort::number, Sort::number,
+                                     Sort::text,   Sort::date,   Sort::period};
+  const auto junction = [&](NK kind) {
+    return node_of(kind, Operation::none, make(Sort::truth, depth), make(Sort::truth, depth));
+  };
   switch (below(13)) {
-    case 0: return junction(NK::conjunction);
-    case 1: return junction(NK::disjunction);
-    case 2: return call("not", list_of(make(Sort::truth, depth)));
-    case 3: return quantifier(depth);
-    case 4: case 5: return in(depth);
+    case 0:
+      return junction(NK::conjunction);
+    case 1:
+      return junction(NK::disjunction);
+    case 2:
+      return call("not", list_of(make(Sort::truth, depth)));
+    case 3:
+      return quantifier(depth);
+    case 4:
+    case 5:
+      return in(depth);
     case 6: {
       const Sort sort = one_of(ordered);
       return node_of(NK::between, Operation::none, make(sort, depth), make(sort, depth), make(sort, depth));
     }
     case 7: {
       const Sort sort = static_cast<Sort>(below(static_cast<int>(Sort::function)));
-      return node_of(NK::comparison, one_in(2) ? Operation::equal : Operation::not_equal, make(sort, depth), make(sort, depth));
+      return node_of(NK::comparison, one_in(2) ? Operation::equal : Operation::not_equal, make(sort, depth),
+                     make(sort, depth));
     }
-    case 8: return key_of(Sort::truth, depth);
-    case 9: return call(one_in(2) ? "contains" : "starts with", list_of(make(Sort::text, depth), make(Sort::text, depth)));
-    case 10: return call("list contains", list_of(make(Sort::numbers, depth), make(Sort::number, depth)));
+    case 8:
+      return key_of(Sort::truth, depth);
+    case 9:
+      return call(one_in(2) ? "contains" : "starts with",
+                  list_of(make(Sort::text, depth), make(Sort::text, depth)));
+    case 10:
+      return call("list contains", list_of(make(Sort::numbers, depth), make(Sort::number, depth)));
     default: {
       const Sort sort = one_of(ordered);
       return node_of(NK::comparison, one_of(comparisons), make(sort, depth), make(sort, depth));
@@ -267,31 +233,44 @@ Tree ExpressionGenerator::truth(int depth) {
 }
 
 Tree ExpressionGenerator::date(int depth) {
-  return node_of(NK::arithmetic, one_in(2) ? Operation::add : Operation::subtract, make(Sort::date, depth), make(Sort::period, depth));
+  return node_of(NK::arithmetic, one_in(2) ? Operation::add : Operation::subtract, make(Sort::date, depth),
+                 make(Sort::period, depth));
 }
 
 Tree ExpressionGenerator::period(int depth) {
   switch (below(4)) {
-    case 0: return node_of(NK::negate, Operation::none, make(Sort::period, depth));
-    case 1: return node_of(NK::arithmetic, Operation::subtract, make(Sort::date, depth), make(Sort::date, depth));
-    case 2: return node_of(NK::arithmetic, Operation::multiply, make(Sort::period, depth), node(NK::number, one_in(2) ? "2" : "3"));
-    default: return node_of(NK::arithmetic, Operation::add, make(Sort::period, depth), make(Sort::period, depth));
+    case 0:
+      return node_of(NK::negate, Operation::none, make(Sort::period, depth));
+    case 1:
+      return node_of(NK::arithmetic, Operation::subtract, make(Sort::date, depth), make(Sort::date, depth));
+    case 2:
+      return node_of(NK::arithmetic, Operation::multiply, make(Sort::period, depth),
+                     node(NK::number, one_in(2) ? "2" : "3"));
+    default:
+      return node_of(NK::arithmetic, Operation::add, make(Sort::period, depth), make(Sort::period, depth));
   }
 }
 
 Tree ExpressionGenerator::numbers(int depth) {
   static constexpr const char* changes[] = {"reverse", "distinct values", "flatten"};
   switch (below(9)) {
-    case 0: return filter(make(Sort::numbers, depth), Sort::number, depth);
-    case 1: case 2: return loop(Sort::number, depth);
-    case 3: return call("append", list_of(make(Sort::numbers, depth), make(Sort::number, depth)));
-    case 4: return call("concatenate", list_of(make(Sort::numbers, depth), make(Sort::numbers, depth)));
-    case 5: return call(one_of(changes), list_of(make(Sort::numbers, depth)));
+    case 0:
+      return filter(make(Sort::numbers, depth), Sort::number, depth);
+    case 1:
+    case 2:
+      return loop(Sort::number, depth);
+    case 3:
+      return call("append", list_of(make(Sort::numbers, depth), make(Sort::number, depth)));
+    case 4:
+      return call("concatenate", list_of(make(Sort::numbers, depth), make(Sort::numbers, depth)));
+    case 5:
+      return call(one_of(changes), list_of(make(Sort::numbers, depth)));
     case 6: {
       Tree before = node(NK::function);
       before->names = {"x", "y"};
       before->types = {nullptr, nullptr};
-      before->children.push_back(node_of(NK::comparison, one_in(2) ? Operation::less : Operation::greater_or_equal,
+      before->children.push_back(node_of(NK::comparison,
+                                         one_in(2) ? Operation::less : Operation::greater_or_equal,
                                          node(NK::name, "x"), node(NK::name, "y")));
       return call("sort", list_of(make(Sort::numbers, depth), std::move(before)));
     }
@@ -310,8 +289,10 @@ Tree ExpressionGenerator::numbers(int depth) {
 
 Tree ExpressionGenerator::texts(int depth) {
   switch (below(4)) {
-    case 0: return filter(make(Sort::texts, depth), Sort::text, depth);
-    case 1: return loop(Sort::text, depth);
+    case 0:
+      return filter(make(Sort::texts, depth), Sort::text, depth);
+    case 1:
+      return loop(Sort::text, depth);
     case 2: {
       Tree all = node(NK::path, "s");
       all->children.push_back(make(Sort::records, depth));
@@ -326,7 +307,8 @@ Tree ExpressionGenerator::texts(int depth) {
 }
 
 Tree ExpressionGenerator::record(int depth) {
-  if (one_in(3)) return node_of(NK::filter, Operation::none, make(Sort::records, depth), literal(Sort::number));
+  if (one_in(3))
+    return node_of(NK::filter, Operation::none, make(Sort::records, depth), literal(Sort::number));
   Tree made = node(NK::context);
   const std::size_t before = bound_.size();
   for (const Word& key : keys) {
@@ -341,9 +323,13 @@ Tree ExpressionGenerator::record(int depth) {
 
 Tree ExpressionGenerator::records(int depth) {
   switch (below(5)) {
-    case 0: return loop(Sort::record, depth);
-    case 1: case 2: return filter(make(Sort::records, depth), Sort::record, depth);
-    case 3: return name_of(Sort::records);
+    case 0:
+      return loop(Sort::record, depth);
+    case 1:
+    case 2:
+      return filter(make(Sort::records, depth), Sort::record, depth);
+    case 3:
+      return name_of(Sort::records);
     default: {
       Tree list = node(NK::list);
       for (int i = 1 + below(2); i > 0; --i) list->children.push_back(make(Sort::record, depth));
@@ -353,8 +339,9 @@ Tree ExpressionGenerator::records(int depth) {
 }
 
 Tree ExpressionGenerator::range(int depth) {
-  static constexpr Operation signs[] = {Operation::less, Operation::less_or_equal, Operation::greater,
-                                        Operation::greater_or_equal, Operation::equal, Operation::not_equal};
+  static constexpr Operation signs[] = {Operation::less,    Operation::less_or_equal,
+                                        Operation::greater, Operation::greater_or_equal,
+                                        Operation::equal,   Operation::not_equal};
   const Sort sort = one_in(4) ? Sort::date : Sort::number;
   if (one_in(3)) return node_of(NK::unary_range, one_of(signs), make(sort, depth));
   Tree made = node_of(NK::range, Operation::none, make(sort, depth), make(sort, depth));
@@ -381,7 +368,8 @@ Tree ExpressionGenerator::function(int depth) {
 // --- what any sort can be made of ---
 
 Tree ExpressionGenerator::conditional(Sort sort, int depth) {
-  return node_of(NK::conditional, Operation::none, make(Sort::truth, depth), make(sort, depth), make(sort, depth));
+  return node_of(NK::conditional, Operation::none, make(Sort::truth, depth), make(sort, depth),
+                 make(sort, depth));
 }
 
 Tree ExpressionGenerator::call(const char* function, std::vector<Tree> arguments) {
@@ -421,7 +409,8 @@ Tree ExpressionGenerator::filter(Tree list, Sort item, int depth) {
     for (const Word& key : keys) {
       // Only where the text can tell: a name of several words must be a key that is known beforehand.
       const bool plain_word = std::string_view(key.name).find(' ') == std::string_view::npos;
-      if (plain_word || (list->kind == NK::name && list->text == "lesions")) bound_.push_back({key.name, key.sort});
+      if (plain_word || (list->kind == NK::name && list->text == "lesions"))
+        bound_.push_back({key.name, key.sort});
     }
   }
   Tree predicate = make(Sort::truth, depth);
@@ -437,109 +426,6 @@ Tree ExpressionGenerator::key_of(Sort sort, int depth) {
   Tree path = node(NK::path, fitting[static_cast<std::size_t>(below(static_cast<int>(fitting.size())))]);
   path->children.push_back(make(Sort::record, depth));
   return path;
-}
-
-// Adds `NAME in DOMAIN` to a loop; what the name stands for.
-Sort ExpressionGenerator::variable(Node& loop, int depth) {
-  static constexpr Sort domains[] = {Sort::numbers, Sort::numbers, Sort::texts, Sort::records, Sort::range};
-  loop.names.emplace_back(one_of(variables));
-  const Sort domain = one_of(domains);
-  if (domain == Sort::range) {
-    static constexpr const char* ends[] = {"0", "1", "2", "3", "4"};
-    Tree range = node_of(NK::range, Operation::none, node(NK::number, one_of(ends)), node(NK::number, one_of(ends)));
-    const bool bare = one_in(2);
-    range->operation = bare ? Operation::subtract : Operation::none;
-    range->flag = bare || one_in(2);
-    range->flag_2 = bare || one_in(2);
-    loop.children.push_back(std::move(range));
-    return Sort::number;
-  }
-  loop.children.push_back(make(domain, depth - 1));
-  return domain == Sort::numbers ? Sort::number : domain == Sort::texts ? Sort::text : Sort::record;
-}
-
-Tree ExpressionGenerator::loop(Sort body, int depth) {
-  Tree made = node(NK::loop);
-  const std::size_t before = bound_.size();
-  for (int i = one_in(4) ? 2 : 1; i > 0; --i) {
-    const Sort sort = variable(*made, depth);
-    bound_.push_back({made->names.back(), sort});
-  }
-  if (body == Sort::number) bound_.push_back({"partial", Sort::numbers});
-  made->children.push_back(make(body, depth));
-  bound_.resize(before);
-  return made;
-}
-
-Tree ExpressionGenerator::quantifier(int depth) {
-  Tree made = node(one_in(2) ? NK::some : NK::every);
-  const std::size_t before = bound_.size();
-  for (int i = one_in(4) ? 2 : 1; i > 0; --i) {
-    const Sort sort = variable(*made, depth);
-    bound_.push_back({made->names.back(), sort});
-  }
-  made->children.push_back(make(Sort::truth, depth));
-  bound_.resize(before);
-  return made;
-}
-
-// --- unary tests ---
-
-namespace {
-
-bool needs_parentheses(const Node& tested) {
-  switch (tested.kind) {
-    case NK::unary_range: case NK::loop: case NK::conditional: case NK::some: case NK::every: case NK::function:
-    case NK::conjunction: case NK::disjunction: case NK::comparison: case NK::between: case NK::in:
-      return true;
-    default: return false;
-  }
-}
-
-}  // namespace
-
-Tree ExpressionGenerator::in(int depth) {
-  static constexpr Sort sorts[] = {Sort::number, Sort::number, Sort::text, Sort::date, Sort::numbers};
-  const Sort sort = one_of(sorts);
-  const bool had_tested_value = has_tested_value_;
-  has_tested_value_ = false;  // `?` is the cell's, not that of `in`
-  Tree right = one_in(2) ? tests(sort, depth) : one_test(sort, depth);
-  has_tested_value_ = had_tested_value;
-  if (right->kind == NK::value_test && needs_parentheses(*right->children[0])) {  // which make it a list of one
-    right = node_of(NK::test_list, Operation::none, std::move(right));
-  }
-  return node_of(NK::in, Operation::none, make(sort, depth), std::move(right));
-}
-
-Tree ExpressionGenerator::tests(Sort tested, int depth) {
-  Tree list = node(NK::test_list);
-  for (int i = 1 + below(3); i > 0; --i) list->children.push_back(one_test(tested, depth));
-  return list;
-}
-
-namespace {
-
-bool uses_tested_value(const Node& tree) {
-  if (tree.kind == NK::name && tree.text == "?") return true;
-  return std::any_of(tree.children.begin(), tree.children.end(), [](const Tree& child) { return uses_tested_value(*child); });
-}
-
-}  // namespace
-
-Tree ExpressionGenerator::one_test(Sort tested, int depth) {
-  static constexpr Operation signs[] = {Operation::less, Operation::less_or_equal, Operation::greater,
-                                        Operation::greater_or_equal, Operation::equal, Operation::not_equal};
-  if (one_in(3)) return node_of(NK::compare_test, one_of(signs), make(tested, depth - 1));
-  Tree test = node(NK::value_test);
-  if (has_tested_value_ && one_in(3)) {
-    test->children.push_back(make(Sort::truth, depth));
-  } else if (one_in(2)) {
-    test->children.push_back(make(one_in(2) ? Sort::range : Sort::numbers, depth - 1));
-  } else {
-    test->children.push_back(make(tested, depth - 1));
-  }
-  test->flag = uses_tested_value(*test->children[0]);
-  return test;
 }
 
 }  // namespace testing

@@ -1,5 +1,5 @@
-// Random FEEL expressions as trees, the same for the same seed: well typed for the most part, and of the sub-language
-// that the naive evaluator knows.
+// Random FEEL expressions as trees, the same for the same seed: well typed for the most part, and of the
+// sub-language that the naive evaluator knows.
 
 #pragma once
 
@@ -16,7 +16,18 @@ namespace testing {
 
 /// What an expression is wanted for.
 enum class Sort : std::uint8_t {
-  number, text, truth, date, period, numbers, texts, record, records, range, function, anything
+  number,
+  text,
+  truth,
+  date,
+  period,
+  numbers,
+  texts,
+  record,
+  records,
+  range,
+  function,
+  anything
 };
 
 class ExpressionGenerator {
@@ -74,7 +85,8 @@ class ExpressionGenerator {
   }
 
   std::mt19937_64 random_;
-  std::vector<Known> bound_;  ///< Names that loops, filters, functions and contexts around add, innermost last.
+  std::vector<Known>
+      bound_;  ///< Names that loops, filters, functions and contexts around add, innermost last.
   bool has_tested_value_ = false;
   Sort tested_ = Sort::anything;
 };

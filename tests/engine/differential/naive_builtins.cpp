@@ -147,7 +147,8 @@ Plain distinct_values(NaiveCall& call) {
   if (!all) return wrong(call);
   Items kept;
   for (const Plain& item : *all) {
-    const bool known = std::any_of(kept.begin(), kept.end(), [&](const Plain& k) { return equal(k, item) == true; });
+    const bool known =
+        std::any_of(kept.begin(), kept.end(), [&](const Plain& k) { return equal(k, item) == true; });
     if (!known) kept.push_back(item);
   }
   return plain_list(std::move(kept));
@@ -244,7 +245,8 @@ Plain absolute(NaiveCall& call) {
                           (value.is(Kind::years_and_months) && value.months.count < 0) ||
                           (value.is(Kind::days_and_time) && value.duration.seconds < 0);
   if (below_zero) return negative(value);
-  const bool fits = value.is(Kind::number) || value.is(Kind::years_and_months) || value.is(Kind::days_and_time);
+  const bool fits =
+      value.is(Kind::number) || value.is(Kind::years_and_months) || value.is(Kind::days_and_time);
   return fits ? value : wrong(call);
 }
 

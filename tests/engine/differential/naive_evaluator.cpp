@@ -36,42 +36,73 @@ class Walker {
   Plain value(const Node& node, const Environment& names) {
     const auto child = [&](std::size_t i) { return value(*node.children[i], names); };
     switch (node.kind) {
-      case NK::null: return {};
-      case NK::boolean: return plain(node.flag);
-      case NK::number: return plain(*engine::Decimal::parse(node.text));
-      case NK::string: return plain(node.text);
-      case NK::at_literal: return at_literal(node);
-      case NK::name: return name(node, names);
-      case NK::list: return plain_list(values(node, 0, names));
-      case NK::context: return context(node, names);
-      case NK::range: return range(node, names);
-      case NK::unary_range: return unary_range(node, names);
-      case NK::arithmetic: return noted(calculate(node.operation, child(0), child(1)));
-      case NK::negate: return noted(negative(child(0)));
-      case NK::comparison: return plain(compare(node.operation, child(0), child(1)));
-      case NK::conjunction: return junction(node, names, false);
-      case NK::disjunction: return junction(node, names, true);
-      case NK::between: return between(node, names);
-      case NK::in: return plain(satisfies(*node.children[1], child(0), names));
-      case NK::conditional: return conditional(node, names);
-      case NK::loop: return loop(node, names);
-      case NK::some: return quantifier(node, names, true);
-      case NK::every: return quantifier(node, names, false);
-      case NK::function: return function(node, names);
-      case NK::call: return call(node, names);
-      case NK::named_call: return named_call(node, names);
-      case NK::path: return path(child(0), node.text);
-      case NK::filter: return filter(node, names);
-      default: throw NotKnown("a construct that the naive evaluator does not know");
+      case NK::null:
+        return {};
+      case NK::boolean:
+        return plain(node.flag);
+      case NK::number:
+        return plain(*engine::Decimal::parse(node.text));
+      case NK::string:
+        return plain(node.text);
+      case NK::at_literal:
+        return at_literal(node);
+      case NK::name:
+        return name(node, names);
+      case NK::list:
+        return plain_list(values(node, 0, names));
+      case NK::context:
+        return context(node, names);
+      case NK::range:
+        return range(node, names);
+      case NK::unary_range:
+        return unary_range(node, names);
+      case NK::arithmetic:
+        return noted(calculate(node.operation, child(0), child(1)));
+      case NK::negate:
+        return noted(negative(child(0)));
+      case NK::comparison:
+        return plain(compare(node.operation, child(0), child(1)));
+      case NK::conjunction:
+        return junction(node, names, false);
+      case NK::disjunction:
+        return junction(node, names, true);
+      case NK::between:
+        return between(node, names);
+      case NK::in:
+        return plain(satisfies(*node.children[1], child(0), names));
+      case NK::conditional:
+        return conditional(node, names);
+      case NK::loop:
+        return loop(node, names);
+      case NK::some:
+        return quantifier(node, names, true);
+      case NK::every:
+        return quantifier(node, names, false);
+      case NK::function:
+        return function(node, names);
+      case NK::call:
+        return call(node, names);
+      case NK::named_call:
+        return named_call(node, names);
+      case NK::path:
+        return path(child(0), node.text);
+      case NK::filter:
+        return filter(node, names);
+      default:
+        throw NotKnown("a construct that the naive evaluator does not know");
     }
   }
 
   Truth satisfies(const Node& test, const Plain& tested, const Environment& names) {
     switch (test.kind) {
-      case NK::any_test: return true;
-      case NK::not_test: return negated(satisfies(*test.children[0], tested, names));
-      case NK::compare_test: return compare(test.operation, tested, value(*test.children[0], names));
-      case NK::value_test: return value_test(test, tested, names);
+      case NK::any_test:
+        return true;
+      case NK::not_test:
+        return negated(satisfies(*test.children[0], tested, names));
+      case NK::compare_test:
+        return compare(test.operation, tested, value(*test.children[0], names));
+      case NK::value_test:
+        return value_test(test, tested, names);
       case NK::test_list: {
         Truth answer = false;
         for (const auto& one : test.children) {
@@ -81,7 +112,8 @@ class Walker {
         }
         return answer;
       }
-      default: throw NotKnown("a test that the naive evaluator does not know");
+      default:
+        throw NotKnown("a test that the naive evaluator does not know");
     }
   }
 
@@ -180,7 +212,8 @@ class Walker {
   }
 
   // The predicate's value without the item, where that is a number and the predicate speaks of no item.
-  std::optional<engine::Decimal> index_of(const Node& predicate, const Items& items, const Environment& names) {
+  std::optional<engine::Decimal> index_of(const Node& predicate, const Items& items,
+                                          const Environment& names) {
     const bool had_error = has_error_;
     const Plain index = value(predicate, names);
     const bool speaks = speaks_of_item(predicate, items);
@@ -230,7 +263,8 @@ class Walker {
   }
 
   Plain range(const Node& node, const Environment& names) {
-    return checked({value(*node.children[0], names), value(*node.children[1], names), node.flag, node.flag_2, ""});
+    return checked(
+        {value(*node.children[0], names), value(*node.children[1], names), node.flag, node.flag_2, ""});
   }
 
   Plain checked(PlainRange range) {
@@ -277,10 +311,14 @@ class Walker {
       return std::nullopt;
     }
     switch (operation) {
-      case Operation::less: return *place < 0;
-      case Operation::less_or_equal: return *place <= 0;
-      case Operation::greater: return *place > 0;
-      default: return *place >= 0;
+      case Operation::less:
+        return *place < 0;
+      case Operation::less_or_equal:
+        return *place <= 0;
+      case Operation::greater:
+        return *place > 0;
+      default:
+        return *place >= 0;
     }
   }
 
@@ -355,7 +393,8 @@ class Walker {
     return Items{over};
   }
 
-  std::optional<Items> counted(const Plain& first, const Plain& last, bool with_first, bool with_last, bool may_go_down) {
+  std::optional<Items> counted(const Plain& first, const Plain& last, bool with_first, bool with_last,
+                               bool may_go_down) {
     const auto number = [](const Plain& end) -> std::optional<std::int64_t> {
       if (end.is(Kind::number)) return end.number.to_int64();
       if (end.is(Kind::date)) return engine::days_since_epoch(end.date);
@@ -445,7 +484,8 @@ class Walker {
   // Of functions written in place only: their parameters are in the tree.
   Plain named_call(const Node& node, const Environment& names) {
     const Node& callee = *node.children[0];
-    if (callee.kind != NK::function) throw NotKnown("a call by name of a function that is not written in place");
+    if (callee.kind != NK::function)
+      throw NotKnown("a call by name of a function that is not written in place");
     const Items given = values(node, 1, names);
     Items ordered;
     for (const std::string& parameter : callee.names) {

@@ -1,5 +1,6 @@
 // The engine against the naive evaluator, and the printer against the parser, on random expressions.
-// The naive evaluator is the outside check; where the two differ, docs/feel.md and the standard say who is right.
+// The naive evaluator is the outside check; where the two differ, docs/feel.md and the standard say who is
+// right.
 
 #include "engine/differential/naive_evaluator.h"
 
@@ -24,12 +25,18 @@ constexpr int most_shown = 20;  ///< One fault shows itself many times.
 
 Value value_of(const Plain& plain, Arena& arena) {
   switch (plain.kind) {
-    case Kind::boolean: return Value::of(plain.truth);
-    case Kind::number: return Value::number(plain.number, arena);
-    case Kind::string: return Value::string(plain.text, arena);
-    case Kind::date: return Value::of(plain.date);
-    case Kind::years_and_months: return Value::of(plain.months);
-    case Kind::days_and_time: return Value::of(plain.duration);
+    case Kind::boolean:
+      return Value::of(plain.truth);
+    case Kind::number:
+      return Value::number(plain.number, arena);
+    case Kind::string:
+      return Value::string(plain.text, arena);
+    case Kind::date:
+      return Value::of(plain.date);
+    case Kind::years_and_months:
+      return Value::of(plain.months);
+    case Kind::days_and_time:
+      return Value::of(plain.duration);
     case Kind::list: {
       std::vector<Value> items;
       for (const Plain& item : plain.items) items.push_back(value_of(item, arena));
@@ -42,11 +49,12 @@ Value value_of(const Plain& plain, Arena& arena) {
         keys.push_back(arena.keep(key));
         values.push_back(value_of(entry, arena));
       }
-      return Value::of(static_cast<const Context*>(
-          arena.make<Context>(static_cast<std::uint32_t>(keys.size()), arena.keep(std::span<const std::string_view>(keys)).data(),
-                              arena.keep(std::span<const Value>(values)).data())));
+      return Value::of(static_cast<const Context*>(arena.make<Context>(
+          static_cast<std::uint32_t>(keys.size()), arena.keep(std::span<const std::string_view>(keys)).data(),
+          arena.keep(std::span<const Value>(values)).data())));
     }
-    default: return {};
+    default:
+      return {};
   }
 }
 
@@ -97,7 +105,8 @@ Result<Parsed> parsed(const std::string& text, bool is_tests, TypeStore& types) 
 
 }  // namespace
 
-TEST_CASE("a printed expression that was made at random parses to the same tree", "[feel][syntax][differential]") {
+TEST_CASE("a printed expression that was made at random parses to the same tree",
+          "[feel][syntax][differential]") {
   ExpressionGenerator generator(20260310);
   int failures = 0;
   for (int i = 0; i < expressions && failures < most_shown; ++i) {
@@ -113,7 +122,8 @@ TEST_CASE("a printed expression that was made at random parses to the same tree"
   }
 }
 
-TEST_CASE("an expression that was made at random has the value that the naive evaluator gives", "[feel][differential]") {
+TEST_CASE("an expression that was made at random has the value that the naive evaluator gives",
+          "[feel][differential]") {
   const Sheet sheet;
   ExpressionGenerator generator(20260311);
   int failures = 0;
@@ -129,27 +139,33 @@ TEST_CASE("an expression that was made at random has the value that the naive ev
   }
 }
 
-TEST_CASE("a table cell that was made at random holds where the naive evaluator says so", "[feel][differential]") {
+TEST_CASE("a table cell that was made at random holds where the naive evaluator says so",
+          "[feel][differential]") {
   const Sheet sheet;
   ExpressionGenerator generator(20260312);
   const auto& scope = ExpressionGenerator::scope();
-  const std::pair<testing::Sort, const char*> tested_values[] = {
-      {testing::Sort::number, "n"}, {testing::Sort::text, "s"}, {testing::Sort::truth, "nothing"}, {testing::Sort::numbers, "ns"}};
+  const std::pair<testing::Sort, const char*> tested_values[] = {{testing::Sort::number, "n"},
+                                                                 {testing::Sort::text, "s"},
+                                                                 {testing::Sort::truth, "nothing"},
+                                                                 {testing::Sort::numbers, "ns"}};
   int failures = 0;
   for (int i = 0; i < cells && failures < most_shown; ++i) {
     const auto& [sort, name] = tested_values[static_cast<std::size_t>(i) % std::size(tested_values)];
-    const auto at = std::find_if(scope.begin(), scope.end(), [&](const auto& named) { return named.name == name; });
+    const auto at =
+        std::find_if(scope.begin(), scope.end(), [&](const auto& named) { return named.name == name; });
     const Tree tree = generator.unary_tests(sort);
     const std::string text = print(*tree);
     TypeStore types;
     const Result<Parsed> again = parsed(text, true, types);
     if (!again || !same_tree(*tree, *again->tree)) {
       ++failures;
-      FAIL_CHECK("cell " << i << ": " << text << "\nis read as " << (again ? print(*again->tree) : again.errors().front().message));
+      FAIL_CHECK("cell " << i << ": " << text << "\nis read as "
+                         << (again ? print(*again->tree) : again.errors().front().message));
       continue;
     }
     Arena arena;
-    const Result<Answer> ours = evaluate_unary_tests(text, sheet.names[static_cast<std::size_t>(at - scope.begin())].value, sheet.names, arena);
+    const Result<Answer> ours = evaluate_unary_tests(
+        text, sheet.names[static_cast<std::size_t>(at - scope.begin())].value, sheet.names, arena);
     const std::string found = difference(ours, test_naively(*tree, at->value, scope));
     if (found.empty()) continue;
     ++failures;
@@ -158,7 +174,8 @@ TEST_CASE("a table cell that was made at random holds where the naive evaluator 
 }
 
 // What the comparison above has found, each as small as it can be.
-TEST_CASE("an expression has the value that the standard gives where the engine once differed", "[feel][differential]") {
+TEST_CASE("an expression has the value that the standard gives where the engine once differed",
+          "[feel][differential]") {
   struct Row {
     const char* because;
     const char* expression;
@@ -203,16 +220,20 @@ TEST_CASE("a printed cell is the same test", "[feel][syntax][differential]") {
 }
 
 TEST_CASE("a rare form is printed so that it is read as the same tree", "[feel][syntax][differential]") {
-  const std::string text = GENERATE(as<std::string>(),
-      "function(x: list<number>, y: context<k: string>) external {java: {class: \"a\"}}", "ns instance of list<list<number>>",
-      "s instance of function<number, string> -> boolean", "n instance of range<date>", "-(-n)", "-n ** 2", "(-n) ** -2",
-      "2 ** (3 ** 2)", "1.5.n", "@\"P1D\".days", "\"a\".n", "(1..2).start", "(< 3).end", "[1..3][2]", "(n in (1, 2)) = yes",
-      "(n between 1 and 2) = yes", "n between (if yes then 1 else 2) and 3", "for x in (for y in ns return y) return x",
-      "for x in n..m, y in x..3 return partial", "for x in ]n..m[ return x", "some x in ns, y in ns satisfies x = y",
-      "if yes then (if is flat then 1 else 2) else 3", "(if yes then lesions else mixed)[n = 1].n", "lesions[size mm > n].s",
-      "{\"\": 1, \"a b\": 2, \"if\": 3}", "[[], [[]], {}]", "(function() 1)()", "sort(list: ns, precedes: function(x, y) x < y)",
-      "n in (n)", "n in ((n))", "n in ((< 3))", "n in (= 3)", "n in [1..2]", "n in (1..2)", "n in (n + 1) * 2", "n in ()",
-      "(yes and is flat) or nothing", "yes and (is flat or nothing)", "not(yes) and not(is flat)", "\"\\u00e9 \\\\ \\\"\"");
+  const std::string text = GENERATE(
+      as<std::string>(), "function(x: list<number>, y: context<k: string>) external {java: {class: \"a\"}}",
+      "ns instance of list<list<number>>", "s instance of function<number, string> -> boolean",
+      "n instance of range<date>", "-(-n)", "-n ** 2", "(-n) ** -2", "2 ** (3 ** 2)", "1.5.n",
+      "@\"P1D\".days", "\"a\".n", "(1..2).start", "(< 3).end", "[1..3][2]", "(n in (1, 2)) = yes",
+      "(n between 1 and 2) = yes", "n between (if yes then 1 else 2) and 3",
+      "for x in (for y in ns return y) return x", "for x in n..m, y in x..3 return partial",
+      "for x in ]n..m[ return x", "some x in ns, y in ns satisfies x = y",
+      "if yes then (if is flat then 1 else 2) else 3", "(if yes then lesions else mixed)[n = 1].n",
+      "lesions[size mm > n].s", "{\"\": 1, \"a b\": 2, \"if\": 3}", "[[], [[]], {}]", "(function() 1)()",
+      "sort(list: ns, precedes: function(x, y) x < y)", "n in (n)", "n in ((n))", "n in ((< 3))",
+      "n in (= 3)", "n in [1..2]", "n in (1..2)", "n in (n + 1) * 2", "n in ()",
+      "(yes and is flat) or nothing", "yes and (is flat or nothing)", "not(yes) and not(is flat)",
+      "\"\\u00e9 \\\\ \\\"\"");
   TypeStore types;
   const Result<Parsed> first = parsed(text, false, types);
   INFO(text);

@@ -57,29 +57,46 @@ Truth equal(const Plain& a, const Plain& b) {
   if (a.is_null() || b.is_null()) return a.is_null() && b.is_null();
   if (a.kind != b.kind) return std::nullopt;
   switch (a.kind) {
-    case Kind::boolean: return a.truth == b.truth;
-    case Kind::number: return a.number == b.number;
-    case Kind::string: return a.text == b.text;
-    case Kind::date: return a.date == b.date;
-    case Kind::years_and_months: return a.months == b.months;
-    case Kind::days_and_time: return a.duration == b.duration;
-    case Kind::list: return equal_lists(a.items, b.items);
-    case Kind::context: return equal_contexts(a, b);
-    case Kind::range: return equal_ranges(*a.range, *b.range);
-    case Kind::function: return a.function == b.function;
-    default: throw NotKnown("a value of another kind is compared");
+    case Kind::boolean:
+      return a.truth == b.truth;
+    case Kind::number:
+      return a.number == b.number;
+    case Kind::string:
+      return a.text == b.text;
+    case Kind::date:
+      return a.date == b.date;
+    case Kind::years_and_months:
+      return a.months == b.months;
+    case Kind::days_and_time:
+      return a.duration == b.duration;
+    case Kind::list:
+      return equal_lists(a.items, b.items);
+    case Kind::context:
+      return equal_contexts(a, b);
+    case Kind::range:
+      return equal_ranges(*a.range, *b.range);
+    case Kind::function:
+      return a.function == b.function;
+    default:
+      throw NotKnown("a value of another kind is compared");
   }
 }
 
 std::optional<int> order(const Plain& a, const Plain& b) {
   if (a.kind != b.kind) return std::nullopt;
   switch (a.kind) {
-    case Kind::number: return sign(a.number <=> b.number);
-    case Kind::string: return a.text < b.text ? -1 : a.text > b.text ? 1 : 0;
-    case Kind::date: return sign(a.date <=> b.date);
-    case Kind::years_and_months: return sign(a.months <=> b.months);
-    case Kind::days_and_time: return sign(a.duration <=> b.duration);
-    default: return std::nullopt;
+    case Kind::number:
+      return sign(a.number <=> b.number);
+    case Kind::string:
+      return a.text < b.text ? -1 : a.text > b.text ? 1 : 0;
+    case Kind::date:
+      return sign(a.date <=> b.date);
+    case Kind::years_and_months:
+      return sign(a.months <=> b.months);
+    case Kind::days_and_time:
+      return sign(a.duration <=> b.duration);
+    default:
+      return std::nullopt;
   }
 }
 
@@ -117,8 +134,10 @@ engine::Decimal seconds_of(const engine::Duration& duration) {
 // The generator makes durations of whole days and small whole factors only.
 Plain scaled(const Plain& duration, Operation operation, const engine::Decimal& by) {
   const bool months = duration.is(Kind::years_and_months);
-  const engine::Decimal amount = months ? engine::Decimal(duration.months.count) : seconds_of(duration.duration);
-  const auto product = operation == Operation::multiply ? engine::multiply(amount, by) : engine::divide(amount, by);
+  const engine::Decimal amount =
+      months ? engine::Decimal(duration.months.count) : seconds_of(duration.duration);
+  const auto product =
+      operation == Operation::multiply ? engine::multiply(amount, by) : engine::divide(amount, by);
   if (!product) return {};
   if (months) {
     const auto whole = product->truncated_to_int64();
@@ -144,11 +163,16 @@ Plain moved(const Plain& a, const Plain& duration, bool forward) {
 
 Plain numbers(Operation operation, const engine::Decimal& a, const engine::Decimal& b) {
   switch (operation) {
-    case Operation::add: return result(engine::add(a, b));
-    case Operation::subtract: return result(engine::subtract(a, b));
-    case Operation::multiply: return result(engine::multiply(a, b));
-    case Operation::divide: return result(engine::divide(a, b));
-    default: return result(engine::power(a, b));
+    case Operation::add:
+      return result(engine::add(a, b));
+    case Operation::subtract:
+      return result(engine::subtract(a, b));
+    case Operation::multiply:
+      return result(engine::multiply(a, b));
+    case Operation::divide:
+      return result(engine::divide(a, b));
+    default:
+      return result(engine::power(a, b));
   }
 }
 
@@ -160,10 +184,14 @@ bool is_duration(const Plain& value) {
 
 Plain negative(const Plain& value) {
   switch (value.kind) {
-    case Kind::number: return plain(value.number.negated());
-    case Kind::years_and_months: return result(engine::negated(value.months));
-    case Kind::days_and_time: return result(engine::negated(value.duration));
-    default: return {};
+    case Kind::number:
+      return plain(value.number.negated());
+    case Kind::years_and_months:
+      return result(engine::negated(value.months));
+    case Kind::days_and_time:
+      return result(engine::negated(value.duration));
+    default:
+      return {};
   }
 }
 
@@ -189,7 +217,8 @@ Plain calculate(Operation operation, const Plain& a, const Plain& b) {
         return result(engine::divide(seconds_of(a.duration), seconds_of(b.duration)));
       }
       return {};
-    default: return {};
+    default:
+      return {};
   }
 }
 

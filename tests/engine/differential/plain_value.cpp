@@ -52,13 +52,20 @@ namespace {
 std::string operation_of(engine::Range::Form form) {
   using Form = engine::Range::Form;
   switch (form) {
-    case Form::interval: return "";
-    case Form::less: return "<";
-    case Form::less_or_equal: return "<=";
-    case Form::greater: return ">";
-    case Form::greater_or_equal: return ">=";
-    case Form::equal: return "=";
-    case Form::not_equal: return "!=";
+    case Form::interval:
+      return "";
+    case Form::less:
+      return "<";
+    case Form::less_or_equal:
+      return "<=";
+    case Form::greater:
+      return ">";
+    case Form::greater_or_equal:
+      return ">=";
+    case Form::equal:
+      return "=";
+    case Form::not_equal:
+      return "!=";
   }
   return "";
 }
@@ -66,8 +73,9 @@ std::string operation_of(engine::Range::Form form) {
 Plain plain_range(const engine::Range& range) {
   Plain value;
   value.kind = Kind::range;
-  value.range = std::make_shared<PlainRange>(PlainRange{plain(range.start), plain(range.end), range.start_included,
-                                                        range.end_included, operation_of(range.form)});
+  value.range =
+      std::make_shared<PlainRange>(PlainRange{plain(range.start), plain(range.end), range.start_included,
+                                              range.end_included, operation_of(range.form)});
   return value;
 }
 
@@ -75,13 +83,20 @@ Plain plain_range(const engine::Range& range) {
 
 Plain plain(const engine::Value& value) {
   switch (value.kind()) {
-    case Kind::boolean: return plain(value.boolean());
-    case Kind::number: return plain(value.number());
-    case Kind::string: return plain(std::string(value.string()));
-    case Kind::date: return plain(value.date());
-    case Kind::years_and_months: return plain(value.months());
-    case Kind::days_and_time: return plain(value.duration());
-    case Kind::range: return plain_range(value.range());
+    case Kind::boolean:
+      return plain(value.boolean());
+    case Kind::number:
+      return plain(value.number());
+    case Kind::string:
+      return plain(std::string(value.string()));
+    case Kind::date:
+      return plain(value.date());
+    case Kind::years_and_months:
+      return plain(value.months());
+    case Kind::days_and_time:
+      return plain(value.duration());
+    case Kind::range:
+      return plain_range(value.range());
     case Kind::list: {
       Items items;
       for (const engine::Value& item : value.list()) items.push_back(plain(item));
@@ -104,14 +119,22 @@ Plain plain(const engine::Value& value) {
 
 std::string text_of(const Plain& value) {
   switch (value.kind) {
-    case Kind::null: return "null";
-    case Kind::boolean: return value.truth ? "true" : "false";
-    case Kind::number: return value.number.text();
-    case Kind::string: return '"' + value.text + '"';
-    case Kind::date: return engine::text_of(value.date);
-    case Kind::years_and_months: return engine::text_of(value.months);
-    case Kind::days_and_time: return engine::text_of(value.duration);
-    case Kind::function: return "a function";
+    case Kind::null:
+      return "null";
+    case Kind::boolean:
+      return value.truth ? "true" : "false";
+    case Kind::number:
+      return value.number.text();
+    case Kind::string:
+      return '"' + value.text + '"';
+    case Kind::date:
+      return engine::text_of(value.date);
+    case Kind::years_and_months:
+      return engine::text_of(value.months);
+    case Kind::days_and_time:
+      return engine::text_of(value.duration);
+    case Kind::function:
+      return "a function";
     case Kind::list: {
       std::string text = "[";
       for (const Plain& item : value.items) text += (text.size() > 1 ? ", " : "") + text_of(item);
@@ -119,7 +142,8 @@ std::string text_of(const Plain& value) {
     }
     case Kind::context: {
       std::string text = "{";
-      for (const auto& [key, entry] : value.entries) text += (text.size() > 1 ? ", " : "") + key + ": " + text_of(entry);
+      for (const auto& [key, entry] : value.entries)
+        text += (text.size() > 1 ? ", " : "") + key + ": " + text_of(entry);
       return text + "}";
     }
     case Kind::range: {
@@ -127,7 +151,8 @@ std::string text_of(const Plain& value) {
       return (r.start_included ? "[" : "(") + r.operation + " " + text_of(r.start) + ".." + text_of(r.end) +
              (r.end_included ? "]" : ")");
     }
-    default: return "a value of another kind";
+    default:
+      return "a value of another kind";
   }
 }
 

@@ -1,4 +1,5 @@
-// A FEEL value as simply as it can be held: for the naive evaluator, which shares no value code with the engine.
+// A FEEL value as simply as it can be held: for the naive evaluator, which shares no value code with the
+// engine.
 
 #pragma once
 

@@ -40,7 +40,8 @@ TEST_CASE("sizes, counts and ages are tried at each number of the rules and besi
     CHECK(sizes.contains(near));
     CHECK(counts.contains(near));
   }
-  for (const int age : {67, 68, 69, 65, 63, 58}) {  // now, and such that a date in 3, 5 or 10 years crosses the line
+  for (const int age :
+       {67, 68, 69, 65, 63, 58}) {  // now, and such that a date in 3, 5 or 10 years crosses the line
     INFO(age);
     CHECK(ages.contains(age));
   }
@@ -52,8 +53,9 @@ TEST_CASE("every record is complete and contradicts itself nowhere", "[represent
     ++count;
     Faults faults("made");
     find_contradictions(made.record, faults);
-    const bool is_complete = made.record.patient.birth_date && made.record.patient.conditions && made.record.previous &&
-                             made.record.setting.nation && !made.record.exam.awaits_histology();
+    const bool is_complete = made.record.patient.birth_date && made.record.patient.conditions &&
+                             made.record.previous && made.record.setting.nation &&
+                             !made.record.exam.awaits_histology();
     if (faults.empty() && is_complete) return;
     INFO(in_plain_words(made.record));
     for (const Error& error : faults.take()) INFO(error.message);
@@ -81,7 +83,8 @@ TEST_CASE("a record is told in plain words, without what is ordinary", "[represe
            "2 sessile serrated lesions with low-grade dysplasia of 8 mm in the caecum",
            "1 tubular adenoma with high-grade dysplasia of 12 mm in the rectum",
            "1 tubular adenoma of 12 mm in the sigmoid colon, 0-IIa, piecemeal, margin not assessable",
-           "1 tubular adenoma of 6 mm in the sigmoid colon + 1 hyperplastic polyp of 12 mm in the sigmoid colon",
+           "1 tubular adenoma of 6 mm in the sigmoid colon + 1 hyperplastic polyp of 12 mm in the sigmoid "
+           "colon",
            "no polyps; 3 years before: 3 tubular adenomas of 6 mm in the sigmoid colon",
            "no polyps; preparation inadequate",
            "no polyps; Boston score 1-3-3",
@@ -95,7 +98,8 @@ TEST_CASE("a record is told in plain words, without what is ordinary", "[represe
   }
 }
 
-TEST_CASE("fewer circumstances, fewer kinds and smaller polyps make the plainer example", "[representative]") {
+TEST_CASE("fewer circumstances, fewer kinds and smaller polyps make the plainer example",
+          "[representative]") {
   const Complexity plain{0, 1, 1, 80, 0};
   struct Row {
     const char* because;
