@@ -102,6 +102,20 @@ struct Constraint {
   std::string text;
 };
 
+/// The cells of a decision table, for what can be shown of it without running it.
+struct TableCells {
+  struct Column {
+    const Type* type = nullptr;          ///< As declared, or null.
+    const Test* allowed = nullptr;       ///< Null: every value.
+    std::vector<const Test*> cells;      ///< One a rule; null where every value is accepted.
+  };
+  std::uint32_t number = 0;  ///< Index into Model::tables().
+  HitPolicy policy{};
+  bool has_default = false;
+  std::size_t rules = 0;
+  std::vector<Column> columns;
+};
+
 /// Owns code, and the constants and texts in it.
 struct CodeStore {
   std::deque<std::unique_ptr<Code>> codes;
@@ -116,6 +130,7 @@ struct CodeStore {
     const Type* holder = nullptr;
   };
   std::vector<KeyRead> keys_read;
+  std::vector<TableCells> tables;
   std::vector<const Type*> picked_by_position;  ///< Lists that some text takes an item of by its number.
 };
 

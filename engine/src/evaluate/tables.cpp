@@ -275,6 +275,21 @@ struct Table : Code {
     return result;
   }
 
+  TableCells cells() const {
+    TableCells all;
+    all.number = number;
+    all.policy = policy;
+    all.has_default = std::any_of(outputs.begin(), outputs.end(), [](const Output& o) { return o.otherwise; });
+    all.rules = rules.size();
+    for (std::size_t i = 0; i < inputs.size(); ++i) {
+      TableCells::Column& column = all.columns.emplace_back();
+      column.type = inputs[i].type;
+      column.allowed = inputs[i].allowed;
+      for (const Rule& rule : rules) column.cells.push_back(rule.inputs[i]);
+    }
+    return all;
+  }
+
   void index_columns() {
     if (rules.size() < fewest_to_index) return;
     for (std::size_t i = 0; i < inputs.size(); ++i) {
@@ -334,6 +349,7 @@ const Code* compile_table(const Node& node, Compiler& compiler) {
     r.outputs = compiler.compile_all(rule.outputs);
   }
   code->index_columns();
+  compiler.store().tables.push_back(code->cells());
   return code;
 }
 

@@ -13,6 +13,9 @@ struct AnyTest : Test {
   std::optional<Logic> by_constants(const Value&) const override { return Logic::yes; }
 };
 
+// Any two of a kind have an order.
+bool is_plainly_ordered(const Value& value) { return value.is(Kind::number) || value.is(Kind::date); }
+
 bool holds(Operation operation, std::partial_ordering ordering) {
   switch (operation) {
     case Operation::equal: return ordering == 0;
@@ -36,7 +39,7 @@ struct CompareTest : Test {
     return compare(*frame.state, *bound, operation, tested, b);
   }
   std::optional<Logic> by_constants(const Value& tested) const override {
-    if (!constant || !constant->is(Kind::number) || !tested.is(Kind::number)) return std::nullopt;
+    if (!constant || tested.kind() != constant->kind() || !is_plainly_ordered(tested)) return std::nullopt;
     return logic(holds(operation, order(tested, *constant)));
   }
   void add_constants(std::vector<Value>& all) const override {
@@ -83,7 +86,7 @@ struct ValueTest : Test {
       return inside == Logic::unknown ? std::nullopt : std::optional(inside);
     }
     if (tested.kind() != constant->kind()) return std::nullopt;
-    if (tested.is(Kind::number)) return logic(order(tested, *constant) == 0);
+    if (is_plainly_ordered(tested)) return logic(order(tested, *constant) == 0);
     if (tested.is(Kind::boolean)) return logic(tested.boolean() == constant->boolean());
     return std::nullopt;
   }
