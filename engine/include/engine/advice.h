@@ -45,6 +45,7 @@ struct Interval {
 
 struct Window {
   Date from, to;
+  friend bool operator==(const Window&, const Window&) = default;
 };
 
 struct Reason {
@@ -101,6 +102,8 @@ struct Advice {
   std::vector<std::string> cautions;
   std::vector<Possibility> possible;
   std::vector<Question> questions;
+  /// Of a settled answer: the nearest facts that would give another one. Only after Adviser::add_changes().
+  std::vector<Possibility> changes;
   std::vector<std::string>
       fired;                ///< Row ids of all table rows that fired, in order: for coverage and the trace.
   std::string ask_instead;  ///< When outside: the ruleset to ask.
@@ -121,6 +124,9 @@ class Adviser {
   explicit Adviser(std::shared_ptr<const Ruleset> ruleset);
   ~Adviser();
   [[nodiscard]] Advice advise(const Record& record, const Date& today, std::string_view id = {});
+  /// Adds what would change the settled `advice` for `record`: one fact of a lesion at a time,
+  /// sizes within 5 mm, up to 4 polyps more. Takes many times as long as the advice itself.
+  void add_changes(Advice& advice, const Record& record, const Date& today);
 
  private:
   struct Workspace;

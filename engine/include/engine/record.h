@@ -228,6 +228,9 @@ struct Record {
 /// one run, each with its JSON path. `source` names the text in errors. Keeps no reference to `text`.
 Result<Record> read_record(std::string_view text, std::string_view source);
 
+/// What the rules see of `record`, as JSON that read_record() reads: without identifiers, name, needs and specimens.
+std::string json_of(const Record& record);
+
 /// The `id` at the top of the text, where the caller's keys stand beside `given`, or empty: echoed in advice,
 /// also when the record is refused. A whole number is given as its digits. Never fails.
 std::string caller_id(std::string_view text);

@@ -176,6 +176,7 @@ class Writer {
     strings(advice.assumed);
     key("cautions");
     strings(advice.cautions);
+    if (!advice.changes.empty()) list_member("changes", advice.changes);
     key("counted_from");
     counted_from(advice);
     key("due");

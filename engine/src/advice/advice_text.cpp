@@ -116,6 +116,19 @@ void add_what_decides(const Advice& advice, Paragraphs& page) {
   if (first != advice.possible.end()) page.add("earliest", in_words(first->due->from));
 }
 
+/// A settled answer that nothing near would change says so by its silence; the JSON form lists all.
+void add_changes(const Advice& advice, Paragraphs& page) {
+  constexpr std::size_t most = 6;
+  for (std::size_t i = 0; i < std::min(most, advice.changes.size()); ++i) {
+    const Possibility& change = advice.changes[i];
+    std::string line = in_words(change.action, change.interval);
+    if (change.due) line += ": due " + in_words(*change.due);
+    page.add("would be", line + " (" + change.rule + ")");
+    for (const std::string& way : change.when) page.add_below("if " + way, 2);
+  }
+  if (advice.changes.size() > most) page.add_below("and other changes", 2);
+}
+
 void add_errors(const Advice& advice, Paragraphs& page) {
   for (const Error& error : advice.errors) {
     const bool place_is_said =
@@ -138,6 +151,7 @@ std::string text_of(const Advice& advice) {
   add_facts(advice, page);
   add_later_steps(advice, page);
   add_what_decides(advice, page);
+  add_changes(advice, page);
   for (const std::string& assumed : advice.assumed) page.add("assumed", assumed);
   for (const std::string& caution : advice.cautions) page.add("caution", caution);
   return std::move(page).text();

@@ -7,12 +7,12 @@
 #include "advice/cautions.h"
 #include "advice/consultation.h"
 #include "advice/outcomes.h"
+#include "advice/possibility.h"
 #include "advice/questions.h"
-#include "advice/ways.h"
 #include "advice/words.h"
+#include "advice/workspace.h"
 #include "engine/advice.h"
 #include "ruleset/diagnostic_errors.h"
-#include "ruleset/row_collector.h"
 
 namespace engine {
 
@@ -39,20 +39,6 @@ void settle(Advice& advice, const Outcomes& outcomes, const Ruleset& ruleset) {
   advice.due = step.due;
   advice.then = step.then;
   advice.reasons = reasons_of(outcomes, ruleset);
-}
-
-Possibility possibility(const Outcomes& outcomes, std::uint32_t outcome, const Consultation& consultation) {
-  constexpr std::size_t most_ways = 4;
-  const NextStep& step = outcomes.all[outcome].step;
-  Possibility possible{step.action, step.interval, step.due, step.grounds.front().rule, {}};
-  const Ways ways = simplest_ways(outcomes.search, consultation.variables(),
-                                  consultation.symmetry(), outcome, most_ways);
-  for (const Box& box : ways.boxes) {
-    std::string text = text_of(box, consultation.variables(), consultation.facts());
-    if (!text.empty()) possible.when.push_back(text + mirrored_text(box, consultation.symmetry()));
-  }
-  if (ways.more) possible.when.push_back("in other ways, too");
-  return possible;
 }
 
 /// Earliest date first, because it bounds the chase; what has no date comes last.
@@ -129,37 +115,6 @@ void refuse(Advice& advice, Errors errors) {
 }
 
 }  // namespace
-
-struct Adviser::Workspace {
-  explicit Workspace(std::shared_ptr<const Ruleset> used)
-      : ruleset(std::move(used)),
-        evaluation(ruleset->model),
-        row_ids(engine::row_ids(ruleset->model->tables())) {
-    const auto input = [&](std::string_view name) {
-      return ruleset->model->find(name, ElementView::Kind::input);
-    };
-    patient = input("patient");
-    exam = input("exam");
-    previous = input("previous");
-    setting = input("setting");
-  }
-
-  void hand_over(const Record& record, const Date& today) {
-    evaluation.reset();
-    evaluation.set_now({today, {}});
-    bind(record, evaluation.arena(), bound);
-    if (patient) evaluation.set_input(*patient, bound.patient);
-    if (exam) evaluation.set_input(*exam, bound.exam);
-    if (previous) evaluation.set_input(*previous, bound.previous);
-    if (setting) evaluation.set_input(*setting, bound.setting);
-  }
-
-  std::shared_ptr<const Ruleset> ruleset;
-  Evaluation evaluation;
-  BoundRecord bound;
-  std::vector<std::vector<std::string>> row_ids;
-  std::optional<std::uint32_t> patient, exam, previous, setting;
-};
 
 Adviser::Adviser(std::shared_ptr<const Ruleset> ruleset)
     : workspace_(std::make_unique<Workspace>(std::move(ruleset))) {}

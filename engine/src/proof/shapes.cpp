@@ -59,9 +59,9 @@ json open_lesion(json known) {
 
 json with_lesions(json lesions) { return examination("2026-03-10", std::move(lesions)); }
 
-json changed(json exam, const json& change) {
-  exam.update(change, true);
-  return exam;
+json changed(json whole, const json& change) {
+  whole.update(change, true);
+  return whole;
 }
 
 const json taken_out = {{"removal", json::array({"en bloc", "piecemeal"})}};
@@ -74,8 +74,13 @@ void add_pairs(const Setting& setting, std::vector<LawShape>& all) {
   const json any = open_lesion(taken_out);
   pair("one more small adenoma never comes later", json::array({any}), json::array({any, small_adenoma("L2", 1)}));
   pair("a polyp more never comes later than none", json::array(), json::array({any}));
-  pair("a larger polyp never comes later", json::array({any}), json::array({any}), "exam.lesions[0].size_mm");
-  pair("more polyps of a kind never come later", json::array({any}), json::array({any}), "exam.lesions[0].number");
+  // Every pair of two sizes or numbers is looked at: site and shape are few, or it would take too long.
+  const json placed = open_lesion({{"removal", json::array({"en bloc", "piecemeal"})},
+                                   {"site", json::array({"ascending colon", "rectum"})},
+                                   {"paris", json::array({"0-Ip", "0-IIa"})}});
+  const json one = changed(placed, {{"number", 1}}), plain = changed(placed, {{"histology", {{"margin", "clear"}}}});
+  pair("a larger polyp never comes later", json::array({one}), json::array({one}), "exam.lesions[0].size_mm");
+  pair("more polyps of a kind never come later", json::array({plain}), json::array({plain}), "exam.lesions[0].number");
   const auto graded = [](const char* grade) {
     return open_lesion({{"removal", json::array({"en bloc", "piecemeal"})},
                         {"histology",

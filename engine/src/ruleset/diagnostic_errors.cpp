@@ -6,6 +6,18 @@ namespace engine {
 
 namespace {
 
+/// `text` without its line breaks and indentation.
+std::string on_one_line(std::string_view text) {
+  std::string line;
+  for (const char c : text) {
+    const bool blank = c == ' ' || c == '\n' || c == '\r' || c == '\t';
+    if (!blank) line += c;
+    if (blank && !line.empty() && line.back() != ' ') line += ' ';
+  }
+  if (!line.empty() && line.back() == ' ') line.pop_back();
+  return line;
+}
+
 Error error_of(const Diagnostic& diagnostic) {
   const std::string rule = diagnostic.rule < 0 ? "" : ", rule " + std::to_string(diagnostic.rule + 1);
   Error error;
@@ -14,7 +26,7 @@ Error error_of(const Diagnostic& diagnostic) {
                       ? diagnostic.message
                       : "`" + diagnostic.element + "`" + rule + ": " + diagnostic.message;
   error.place.path = diagnostic.element + rule;
-  if (!diagnostic.text.empty()) error.help = "the expression is `" + diagnostic.text + "`";
+  if (!diagnostic.text.empty()) error.help = "the expression is `" + on_one_line(diagnostic.text) + "`";
   return error;
 }
 

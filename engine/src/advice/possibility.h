@@ -1,0 +1,14 @@
+// One of the outcomes that a record can have, as it is told.
+
+#pragma once
+
+#include "advice/consultation.h"
+#include "advice/outcomes.h"
+#include "engine/advice.h"
+
+namespace engine {
+
+/// The outcome with that number, and up to four ways that lead to it.
+Possibility possibility(const Outcomes& outcomes, std::uint32_t outcome, const Consultation& consultation);
+
+}  // namespace engine
