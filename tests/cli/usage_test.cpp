@@ -25,8 +25,20 @@ TEST_CASE("a wrong command line is refused in words that help", "[cli]") {
        {"advise", "--ruleset", "uk-2020", "--todey", "2026-01-01"},
        "error: `dueward advise` does not know `--todey`\n  help: did you mean `--today`?\n"},
       {"an option that is needed",
+       {"rulesets", "sign", "uk-2020"},
+       "error: `dueward rulesets sign`: --key is required\n  help: run `dueward rulesets sign --help`\n"},
+      {"no guideline named",
        {"advise"},
-       "error: `dueward advise`: --ruleset is required\n  help: run `dueward advise --help`\n"},
+       "error: which guideline the unit follows is not said\n"
+       "  help: name it with `--ruleset ID` or `--protocol ID`; `dueward rulesets list` shows what there "
+       "is\n"},
+      {"a ruleset and a protocol",
+       {"advise", "--ruleset", "uk-2020", "--protocol", "uk"},
+       "error: `dueward advise`: --ruleset excludes --protocol\n  help: run `dueward advise --help`\n"},
+      {"one ruleset to compare",
+       {"advise", "--ruleset", "uk-2020", "--compare"},
+       "error: `--compare` needs two rulesets at least\n"
+       "  help: name them with `--ruleset ID ID` or `--protocol ID`\n"},
       {"a day that does not exist",
        {"advise", "--ruleset", "test-a", "--today", "2026-02-30"},
        "error: --today: `2026-02-30` is no date\n"
@@ -57,7 +69,7 @@ TEST_CASE("help is no error and names every command", "[cli]") {
   CHECK(finished.err.empty());
   for (const char* command : {"demo",    "advise",  "rulesets",   "record",    "result",   "advice", "recall",
                               "due",     "overdue", "awaiting",   "unplanned", "to-close", "inputs", "settle",
-                              "patient", "died",    "moved-away", "audit",     "serve",    "feel",   "dmn"}) {
+                              "patient", "people",  "letter",   "accounts", "protocol", "backup", "withdraw", "audit",     "serve",    "feel",   "dmn"}) {
     INFO(command);
     CHECK(finished.out.find("\n  " + std::string(command) + " ") != std::string::npos);
   }

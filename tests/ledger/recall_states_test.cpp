@@ -33,6 +33,14 @@ TEST_CASE("a recall moves as its life goes", "[recall]") {
       {"a vetted person is invited", "vetted", "invite", "invited"},
       {"an invited person is invited again", "invited", "invite", "invited"},
       {"an invited person books", "invited", "book", "booked"},
+      {"a clinician wants to see the person first", "opened", "send to clinic", "clinic"},
+      {"a clinician stops it when vetting", "opened", "stop", "closed"},
+      {"after the clinic it is vetted again", "clinic", "vet", "vetted"},
+      {"after the last attempt nobody has replied", "invited", "invite for the last time", "no reply"},
+      {"who replies after all books", "no reply", "book", "booked"},
+      {"a clinician closes what nobody replied to", "no reply", "close", "closed"},
+      {"nobody is invited after the last attempt", "no reply", "invite", nullptr},
+      {"nor without the clinic", "clinic", "invite", nullptr},
       {"a booked person attends", "booked", "attend", "attended"},
       {"a booked person does not attend", "booked", "miss", "did not attend"},
       {"who did not attend is invited again", "did not attend", "invite", "invited"},
@@ -65,23 +73,25 @@ TEST_CASE("every recall that has not ended can be closed and answered", "[recall
   }
 }
 
-TEST_CASE("only closing and answering end a recall", "[recall]") {
+TEST_CASE("only closing, stopping and answering end a recall", "[recall]") {
   for (int i = 0; i < states; ++i) {
     for (int j = 0; j < moves; ++j) {
       const auto next = ledger::after(static_cast<RecallState>(i), static_cast<Move>(j));
-      if (next == RecallState::closed) CHECK(static_cast<Move>(j) == Move::close);
+      if (next == RecallState::closed)
+        CHECK((static_cast<Move>(j) == Move::close || static_cast<Move>(j) == Move::stop));
       if (next == RecallState::answered) CHECK(static_cast<Move>(j) == Move::answer);
     }
   }
 }
 
-TEST_CASE("the allowed moves are those that lead somewhere, but for the ledger's own", "[recall]") {
+TEST_CASE("the allowed moves are those that can be asked for and lead somewhere", "[recall]") {
   for (int i = 0; i < states; ++i) {
     const auto state = static_cast<RecallState>(i);
     std::vector<Move> expected;
     for (int j = 0; j < moves; ++j) {
       const auto move = static_cast<Move>(j);
-      if (move != Move::answer && ledger::after(state, move)) expected.push_back(move);
+      const bool is_variant = move == Move::send_to_clinic || move == Move::stop || move == Move::invite_last;
+      if (move != Move::answer && !is_variant && ledger::after(state, move)) expected.push_back(move);
     }
     CHECK(ledger::allowed_from(state) == expected);
   }

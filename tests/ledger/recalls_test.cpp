@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "ledger/lists.h"
+#include "ledger/people.h"
 #include "ledger/patients.h"
 #include "ledger/signing.h"
 #include "support/records.h"
@@ -97,7 +98,6 @@ TEST_CASE("a move that lacks something says all that it lacks", "[recall]") {
       {Move::redate,
        "`redate` needs the clinician who decides; `redate` needs the reason; `redate` needs the first day; "},
       {Move::defer, "`defer` needs the reason; `defer` needs the first day; `defer` needs the last day; "},
-      {Move::invite, "`invite` needs the means: letter, telephone, ...; "},
       {Move::book, "`book` needs the day of the appointment; "},
       {Move::hand_over, "`hand over` needs the reason; "},
       {Move::close, "`close` needs the clinician who decides; `close` needs the reason; "},

@@ -34,7 +34,11 @@ struct TemporaryUnit {
     write_file(rulesets + "/test-a/ruleset.dmn", small_protocol().front().bytes);
     write_file(rulesets + "/test-b/ruleset.dmn",
                small_dmn("test-b", small_answer("surveillance colonoscopy", "P1Y", "P1Y", "T-01")));
+    write_manifest();
   }
+
+  /// Vouches for the rulesets as they are now.
+  void write_manifest() const { run_program({"rulesets", "verify", "--write", "--rulesets", rulesets}); }
 
   std::string file(const std::string& name, std::string_view text) const {
     write_file(folder.file(name), text);

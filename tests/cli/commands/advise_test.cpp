@@ -3,6 +3,7 @@
 #include <sstream>
 
 #include "support/records.h"
+#include "support/shell.h"
 #include "support/temporary_unit.h"
 
 using nlohmann::json;
@@ -95,6 +96,99 @@ TEST_CASE("with several rulesets each answers and the earliest leads", "[cli]") 
   CHECK(
       text.out.starts_with("  test-a: surveillance colonoscopy, due from 2029-03-10\n"
                            "* test-b: surveillance colonoscopy, due from 2027-03-10\n"));
+}
+
+TEST_CASE("several ids stand behind one --ruleset, and the file behind them is no id", "[cli]") {
+  const TemporaryUnit unit;
+  const std::string file = unit.file("a.json", with_adenoma());
+  const Finished finished = unit.advise({"--json", "--ruleset", "test-a", "test-b", file});
+  INFO(finished.err);
+  CHECK(json::parse(finished.out)["answers"].size() == 2);
+
+  const Finished unknown = unit.advise({"--json", "--ruleset", "test-a", "test-x", file});
+  CHECK(unknown.code == 2);
+  CHECK(json::parse(unknown.err)["errors"][0]["code"] == "unknown_ruleset");
+}
+
+TEST_CASE("the variables name rulesets or a protocol when the command line names neither", "[cli]") {
+  const TemporaryUnit unit;
+  support::write_file(unit.rulesets + "/protocols/unit.json",
+                      R"({"id":"unit","title":"t","rulesets":["test-b","test-a"],"interval_end":"from"})");
+  const std::string file = unit.file("a.json", with_adenoma());
+  const auto answered = [&](const std::string& variables, const std::string& words) {
+    const auto result = support::shell(variables + " " DUEWARD_PROGRAM " advise --json --rulesets " +
+                                       unit.rulesets + " " + words + " " + file);
+    const json answer = json::parse(result.printed);
+    return answer.contains("answers") ? answer["answers"].size() : 1;
+  };
+  CHECK(answered("DUEWARD_RULESET='test-a test-b'", "") == 2);
+  CHECK(answered("DUEWARD_RULESET='test-a test-b'", "--ruleset test-b") == 1);
+  CHECK(answered("DUEWARD_PROTOCOL=unit", "") == 2);
+  CHECK(answered("DUEWARD_RULESET=test-a", "--protocol unit") == 2);
+}
+
+TEST_CASE("a ruleset that the manifest does not name answers only when told to, and says so", "[cli]") {
+  const TemporaryUnit unit;
+  const std::string manifest = unit.rulesets + "/MANIFEST";
+  std::string doubt;
+  SECTION("the file changed") {
+    const std::string file = unit.rulesets + "/test-a/ruleset.dmn";
+    support::write_file(file, support::read_text(file) + "\n");
+    doubt = "it has the digest `sha256:";
+  }
+  SECTION("the manifest does not name it") {
+    support::write_file(manifest, "");
+    doubt = "does not name it";
+  }
+  SECTION("there is no manifest") {
+    std::filesystem::remove(manifest);
+    doubt = "there is no `";
+  }
+  const Finished refused = unit.advise({}, with_adenoma());
+  CHECK(refused.code == 3);
+  CHECK(refused.out.empty());
+  CHECK(refused.err.find("the ruleset `test-a` is not verified: ") != std::string::npos);
+  CHECK(refused.err.find(doubt) != std::string::npos);
+
+  const Finished answered = unit.advise({"--json", "--unverified"}, with_adenoma() + "\n" + clear());
+  CHECK(answered.code == 0);
+  for (const json& answer : lines_of(answered.out))
+    CHECK(answer["cautions"][0] ==
+          "`test-a` was used unverified: its file is not the one that the manifest of the rulesets names");
+}
+
+TEST_CASE("with a ruleset of the manifest --unverified adds nothing", "[cli]") {
+  const TemporaryUnit unit;
+  CHECK(unit.advise({"--json", "--unverified"}, with_adenoma()).out ==
+        unit.advise({"--json"}, with_adenoma()).out);
+}
+
+TEST_CASE("with --compare the answers stand beside each other with what makes them differ", "[cli]") {
+  const TemporaryUnit unit;
+  const Finished text = unit.advise({"--compare", "--ruleset", "test-a", "test-b"}, with_adenoma());
+  for (const char* words : {"test-a              surveillance            2029-03-10     T-03",
+                            "2027-03-10     T-01", "What makes them differ:\n",
+                            "test-a T-03 says: a rule made for tests", "does not replace the judgement"}) {
+    INFO(words << "\n" << text.out);
+    CHECK(text.out.find(words) != std::string::npos);
+  }
+  const json line =
+      json::parse(unit.advise({"--json", "--compare", "--ruleset", "test-a", "test-b"}, with_adenoma()).out);
+  CHECK(line["agree"] == false);
+  REQUIRE(line["compare"].size() == 2);
+  CHECK(line["compare"][0]["ruleset"]["id"] == "test-a");
+  CHECK(line["compare"][0]["says"] == "a rule made for tests");
+  CHECK(line["compare"][1]["due"]["from"] == "2027-03-10");
+}
+
+TEST_CASE("rulesets that agree are said to", "[cli]") {
+  const TemporaryUnit unit;
+  support::write_file(
+      unit.rulesets + "/test-c/ruleset.dmn",
+      support::small_dmn("test-c", support::small_answer("surveillance colonoscopy", "P1Y", "P1Y", "T-02")));
+  unit.write_manifest();
+  CHECK(unit.advise({"--compare", "--ruleset", "test-b", "test-c"}, clear()).out.find("They agree.\n") !=
+        std::string::npos);
 }
 
 TEST_CASE("text answers first and cautions last", "[cli]") {

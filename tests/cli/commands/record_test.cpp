@@ -127,3 +127,25 @@ TEST_CASE("which guideline the unit follows is never guessed", "[cli]") {
   CHECK(finished.code == 2);
   CHECK(finished.err.find("which guideline the unit follows is not said") != std::string::npos);
 }
+
+TEST_CASE(
+    "an unverified ruleset is refused by the ledger's commands, or every answer says so and can be replayed",
+    "[cli]") {
+  const TemporaryUnit unit;
+  std::filesystem::remove(unit.rulesets + "/MANIFEST");
+  const std::string file = unit.file(
+      "a.json",
+      support::a_record("H1", "E1", "2026-03-10", {support::a_lesion("L1", support::tubular_adenoma())})
+          .dump());
+  const support::Finished refused = unit.receive({"record", file});
+  CHECK(refused.code == 3);
+  CHECK(refused.err.find("the ruleset `test-a` is not verified") != std::string::npos);
+
+  const support::Finished recorded = unit.receive({"record", "--unverified", file});
+  INFO(recorded.err);
+  CHECK(recorded.code == 0);
+  CHECK(support::read_text(unit.ledger).find("`test-a` was used unverified") != std::string::npos);
+  const support::Finished replayed = unit.run({"audit", "replay"});
+  INFO(replayed.out << replayed.err);
+  CHECK(replayed.code == 0);
+}

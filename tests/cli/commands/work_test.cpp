@@ -123,7 +123,7 @@ TEST_CASE("a death takes a person to the list of recalls to be closed", "[cli]")
   const TemporaryUnit unit;
   record_due(unit);
   const std::string recall = sign(unit);
-  CHECK(unit.run_today({"died", "H1", "--on", "2026-03-15"}).code == 0);
+  CHECK(unit.run_today({"people", "death", "H1", "--on", "2026-03-15"}).code == 0);
   CHECK(list(unit, "to-close", unit.today)["rows"].at(0)["recall"] == recall);
 }
 

@@ -1,3 +1,4 @@
+#include "report/csv.h"
 #include "report/work_list.h"
 
 #include <catch2/catch.hpp>
