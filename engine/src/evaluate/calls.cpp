@@ -67,7 +67,7 @@ Value call_written(State& state, const Code& at, const Function& function, std::
   const FunctionShape& shape = *function.shape;
   if (arguments.size() != shape.names.size()) {
     return state.fault(at, "wrong_arguments", "the function takes " + std::to_string(shape.names.size()) +
-                                                  " arguments, not " + std::to_string(arguments.size()));
+                                                  (shape.names.size() == 1 ? " argument, not " : " arguments, not ") + std::to_string(arguments.size()));
   }
   if (shape.external) return state.fault(at, "external_function", "external functions are not supported");
   const Nesting nesting(state, at);
