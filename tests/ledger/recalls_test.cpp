@@ -3,11 +3,11 @@
 #include <catch2/catch.hpp>
 
 #include "ledger/lists.h"
-#include "ledger/people.h"
 #include "ledger/patients.h"
+#include "ledger/people.h"
 #include "ledger/signing.h"
 #include "support/records.h"
-#include "support/temporary_ledger.h"
+#include "support/verified.h"
 
 using namespace support;
 using ledger::Move;
@@ -15,10 +15,6 @@ using ledger::MoveDetails;
 using nlohmann::json;
 
 namespace {
-
-engine::Date day(std::string_view text) {
-  return engine::parse_date(text).value();
-}
 
 /// A unit with one open recall, due 2029-03-10.
 struct OneRecall : TemporaryLedger {
@@ -189,4 +185,94 @@ TEST_CASE("a move away puts the recall on the same list", "[recall]") {
   const auto unknown = ledger::report_move_away(unit.ledger, unit.author, "H9", day("2029-02-01"));
   REQUIRE_FALSE(unknown);
   CHECK(unknown.errors().front().code == "unknown_person");
+}
+
+TEST_CASE("the contact ladder is climbed once, and ends with an owner", "[recall]") {
+  OneRecall unit;
+  MoveDetails attempt;
+  attempt.on = day("2029-03-02");
+  attempt.owner = "Sister Example";
+  for (const char* means : {"letter", "letter", "telephone", "family doctor"}) {
+    CHECK(unit.move(Move::invite, attempt) == ledger::RecallState::invited);
+    CHECK(unit.last()["means"] == means);
+  }
+  CHECK(unit.last()["attempt"] == 4);
+  attempt.owner.clear();
+  CHECK(unit.refused(Move::invite, attempt).front().code == "detail_missing");
+  attempt.owner = "Sister Example";
+  CHECK(unit.move(Move::invite, attempt) == ledger::RecallState::no_reply);
+  CHECK(unit.last()["means"] == "final");
+  CHECK(unit.last()["last"] == true);
+  CHECK(unit.last()["owner"] == "Sister Example");
+  const auto lines = value_of(ledger::no_reply(unit.ledger, unit.clock.today(), {}));
+  REQUIRE(lines.size() == 1);
+  CHECK(lines.front().recall == unit.recall);
+  const auto errors = unit.refused(Move::invite, attempt);
+  CHECK(errors.front().code == "move_not_allowed");
+  CHECK(errors.front().help == "allowed are `redate`, `defer`, `book`, `hand over`, `close`");
+  CHECK(faults_of(unit.path).empty());
+}
+
+TEST_CASE("the ladder goes on after a missed appointment, and begins anew with another date", "[recall]") {
+  OneRecall unit;
+  for (int i = 0; i < 4; ++i) unit.move(Move::invite, {});
+  unit.move(Move::book, details());
+  unit.move(Move::miss, {});
+  MoveDetails last;
+  last.owner = "Sister Example";
+  CHECK(unit.move(Move::invite, last) == ledger::RecallState::no_reply);
+  unit.move(Move::redate, details());
+  CHECK(unit.move(Move::invite, {}) == ledger::RecallState::invited);
+  CHECK(unit.last()["attempt"] == 1);
+}
+
+TEST_CASE("nobody is invited after the last attempt, also when an appointment was missed since", "[recall]") {
+  OneRecall unit;
+  MoveDetails attempt;
+  attempt.owner = "Sister Example";
+  for (int i = 0; i < 5; ++i) unit.move(Move::invite, attempt);
+  unit.move(Move::book, details());
+  unit.move(Move::miss, {});
+  CHECK(unit.refused(Move::invite, attempt).front().code == "ladder_used_up");
+}
+
+TEST_CASE("the final attempt is not made before its turn", "[recall]") {
+  OneRecall unit;
+  MoveDetails final_one;
+  final_one.means = "final";
+  final_one.owner = "Sister Example";
+  const auto errors = unit.refused(Move::invite, final_one);
+  CHECK(errors.front().code == "ladder_not_climbed");
+  CHECK(errors.front().help == "the next is `letter`");
+}
+
+TEST_CASE("vetting ends in an invitation, in a clinic or in a stop", "[recall]") {
+  struct Row {
+    const char* because;
+    ledger::Vetting result;
+    const char *state, *kinds;
+  };
+  const auto row = GENERATE(values<Row>({
+      {"the person is invited", ledger::Vetting::invite, "vetted", "recall vetted"},
+      {"the person is seen first", ledger::Vetting::clinic, "clinic", "recall vetted"},
+      {"it ends", ledger::Vetting::stop, "closed", "recall vetted, recall closed"},
+  }));
+  INFO(row.because);
+  OneRecall unit;
+  const std::uint64_t before = unit.entries().size();
+  MoveDetails vetting = details();
+  vetting.result = row.result;
+  CHECK(ledger::text_of(unit.move(Move::vet, vetting)) == row.state);
+  CHECK(unit.kinds(before + 1) == row.kinds);
+  CHECK(faults_of(unit.path).empty());
+}
+
+TEST_CASE("a clinic and a stop need a reason", "[recall]") {
+  OneRecall unit;
+  MoveDetails vetting;
+  vetting.clinician = "Dr Rao";
+  for (const auto result : {ledger::Vetting::clinic, ledger::Vetting::stop}) {
+    vetting.result = result;
+    CHECK(unit.refused(Move::vet, vetting).front().message == "`vet` needs the reason");
+  }
 }
