@@ -10,6 +10,7 @@
 #include <string_view>
 
 #include "ledger/kind.h"
+#include "ledger/protocol.h"
 #include "rulesets_folder.h"
 #include "system/clock.h"
 
@@ -19,9 +20,14 @@ namespace {
 
 using ledger::Ledger;
 
-constexpr std::string_view ledger_faults[] = {"ledger_missing",   "not_a_ledger",  "newer_ledger",
-                                              "ledger_read_only", "ledger_locked", "disk_full",
-                                              "ledger_damaged",   "ledger_fault",  "ledger_exists"};
+constexpr std::string_view ledger_faults[] = {
+    "ledger_missing", "not_a_ledger", "newer_ledger",   "older_ledger", "ledger_read_only",
+    "ledger_locked",  "disk_full",    "ledger_damaged", "ledger_fault", "ledger_exists"};
+
+void say_upgraded(const Ledger& ledger) {
+  std::cerr << "the tables of `" << ledger.path()
+            << "` were those of an earlier version: they were made anew from its entries\n";
+}
 
 // `ruleset:uk-2020` of `ruleset installed` entries, each id once, in the order of the first.
 std::vector<std::string> rulesets_used_before(const Ledger& ledger) {
@@ -36,13 +42,29 @@ std::vector<std::string> rulesets_used_before(const Ledger& ledger) {
   return ids;
 }
 
-std::vector<RulesetFile> current_rulesets(const std::filesystem::path& folder) {
-  std::vector<RulesetFile> current;
+// The only current ruleset of the folder; none when there are several or none.
+std::optional<std::string> only_current_ruleset(const std::filesystem::path& folder) {
+  std::optional<std::string> only;
   for (const std::string& id : ruleset_ids(folder)) {
-    RulesetFile file = read_ruleset(folder, id);
-    if (file.ruleset->about.state == "current") current.push_back(std::move(file));
+    if (read_ruleset(folder, id).ruleset->about.state != "current") continue;
+    if (only) return std::nullopt;
+    only = id;
   }
-  return current;
+  return only;
+}
+
+// The ledger keeps records as they came and counts due dates from the start of the window: a protocol that
+// asks for something else must not seem to be followed.
+void check_is_served(const Guidelines& guidelines, const std::string& protocol) {
+  std::string help;
+  if (!guidelines.settings.empty()) help = "write the settings into each record, under `setting`";
+  if (guidelines.interval_end != "from")
+    help = "the ledger counts from the start of the window: `interval_end` `from`";
+  if (help.empty()) return;
+  fail(ExitCode::wrong_usage, {"protocol_not_served",
+                               "the ledger cannot follow all that the protocol `" + protocol + "` asks for",
+                               {},
+                               help});
 }
 
 }  // namespace
@@ -61,12 +83,7 @@ void add_writing_options(CLI::App& command, LedgerOptions& options) {
 
 void add_advising_options(CLI::App& command, LedgerOptions& options) {
   add_writing_options(command, options);
-  command.add_option("--ruleset", options.ruleset_ids, "Id of a ruleset that the unit follows")
-      ->envname("DUEWARD_RULESET")
-      ->type_name("ID")
-      ->expected(1)
-      ->take_all();
-  add_rulesets_option(command, options);
+  add_guideline_options(command, options);
 }
 
 ledger::Instant UnitClock::now() const {
@@ -81,10 +98,14 @@ UnitClock clock_of(const CommonOptions& options) {
   return UnitClock(options.today.empty() ? std::nullopt : std::optional(today_of(options)));
 }
 
-std::string actor_of(const LedgerOptions& options) {
-  if (!options.actor.empty()) return options.actor;
+std::string account_of_caller() {
   const passwd* login = ::getpwuid(::geteuid());
   return login == nullptr ? "user " + std::to_string(::geteuid()) : login->pw_name;
+}
+
+ledger::Author author_of(const LedgerOptions& options, const ledger::Clock& clock) {
+  const std::string account = account_of_caller();
+  return {options.actor.empty() ? account : options.actor, clock, account};
 }
 
 std::string ledger_path(const CommonOptions& options) {
@@ -94,7 +115,9 @@ std::string ledger_path(const CommonOptions& options) {
 }
 
 Ledger open_ledger(const CommonOptions& options, Ledger::Access access) {
-  return from_ledger(Ledger::open(ledger_path(options), access));
+  Ledger ledger = from_ledger(Ledger::open(ledger_path(options), access));
+  if (ledger.upgraded()) say_upgraded(ledger);
+  return ledger;
 }
 
 Ledger open_or_begin_ledger(const CommonOptions& options) {
@@ -102,28 +125,36 @@ Ledger open_or_begin_ledger(const CommonOptions& options) {
   std::error_code ignored;
   const bool is_new = !std::filesystem::exists(path, ignored);
   Ledger ledger = from_ledger(Ledger::open_or_create(path));
+  if (ledger.upgraded()) say_upgraded(ledger);
   if (is_new) std::cerr << "a new ledger was begun: `" << path << "`\n";
   return ledger;
 }
 
-ledger::Protocol protocol_of(const LedgerOptions& options, const Ledger& ledger) {
-  const auto folder = rulesets_folder(options);
-  std::vector<std::string> ids = options.ruleset_ids;
-  if (ids.empty()) ids = rulesets_used_before(ledger);
+ledger::Protocol named_protocol(const GuidelineOptions& options) {
+  Guidelines guidelines = named_guidelines(options);
+  check_is_served(guidelines, options.protocol);
   ledger::Protocol protocol;
+  for (RulesetFile& file : guidelines.rulesets)
+    protocol.push_back({std::move(file.ruleset), std::move(file.bytes)});
+  return protocol;
+}
+
+ledger::Protocol protocol_of(const LedgerOptions& options, const Ledger& ledger) {
+  ledger::Protocol protocol = named_protocol(options);
+  if (!protocol.empty()) return protocol;
+  if (const auto adopted = from_ledger(ledger::protocol_in_force(ledger, clock_of(options).today())))
+    return from_ledger(ledger::rulesets_of(ledger, *adopted));
+  std::vector<std::string> ids = rulesets_used_before(ledger);
+  if (ids.empty()) {
+    const auto only = only_current_ruleset(rulesets_folder(options));
+    if (!only) fail_without_guideline();
+    ids.push_back(*only);
+  }
   for (const std::string& id : ids) {
-    RulesetFile file = read_ruleset(folder, id);
+    RulesetFile file = ruleset_by(options, id);
     protocol.push_back({std::move(file.ruleset), std::move(file.bytes)});
   }
-  if (!protocol.empty()) return protocol;
-
-  std::vector<RulesetFile> current = current_rulesets(folder);
-  if (current.size() == 1) return {{std::move(current[0].ruleset), std::move(current[0].bytes)}};
-  fail(ExitCode::wrong_usage,
-       {"no_ruleset",
-        "which guideline the unit follows is not said",
-        {},
-        "name it with `--ruleset ID` or in DUEWARD_RULESET; `dueward rulesets list` shows what there is"});
+  return protocol;
 }
 
 ExitCode code_of(const engine::Errors& errors) {

@@ -10,22 +10,22 @@
 
 #include "command.h"
 #include "failure.h"
+#include "guidelines.h"
 #include "ledger/clock.h"
 #include "ledger/ledger.h"
 #include "ledger/rulesets.h"
 
 namespace cli {
 
-struct LedgerOptions : CommonOptions {
-  std::string actor;                     ///< `--actor`, else DUEWARD_ACTOR, else the login name.
-  std::vector<std::string> ruleset_ids;  ///< `--ruleset`, else DUEWARD_RULESET.
+struct LedgerOptions : GuidelineOptions {
+  std::string actor;  ///< `--actor`, else DUEWARD_ACTOR, else the login name.
 };
 
 /// `--ledger`, and `--today`: every command of the ledger has a clock.
 void add_reading_options(CLI::App& command, LedgerOptions& options);
 /// Those and `--actor`.
 void add_writing_options(CLI::App& command, LedgerOptions& options);
-/// Those of writing, `--ruleset` and `--rulesets`: for commands that give advice.
+/// Those of writing and those that name guidelines: for commands that give advice.
 void add_advising_options(CLI::App& command, LedgerOptions& options);
 
 /// The machine's clock, with another day when `--today` names one.
@@ -40,7 +40,11 @@ class UnitClock : public ledger::Clock {
 };
 
 UnitClock clock_of(const CommonOptions& options);
-std::string actor_of(const LedgerOptions& options);
+/// Who the entries name, and the account of the operating system that decides what may be done. `clock` must
+/// outlive it.
+ledger::Author author_of(const LedgerOptions& options, const ledger::Clock& clock);
+/// The name that the operating system knows the caller by.
+std::string account_of_caller();
 
 /// The file that was named. Fails as wrong usage when none was.
 std::string ledger_path(const CommonOptions& options);
@@ -48,8 +52,14 @@ ledger::Ledger open_ledger(const CommonOptions& options, ledger::Ledger::Access 
 /// For commands that may begin a ledger; says so on standard error when they do.
 ledger::Ledger open_or_begin_ledger(const CommonOptions& options);
 
-/// The rulesets in force: those named; else those that the ledger has answered with before, in their edition
-/// of now; else the only current one of the folder. Fails as wrong usage when that leaves a choice.
+/// The rulesets that are named, or those of the protocol; empty when nothing is named. Fails as wrong usage
+/// when the ledger cannot follow the protocol.
+ledger::Protocol named_protocol(const GuidelineOptions& options);
+
+/// The rulesets in force: those named, or those of the named protocol; else those of the protocol that a
+/// consultant adopted in the ledger and that is in force on the day of the options, from the ledger's own
+/// bytes; else those that the ledger has answered with before, in their edition of now; else the only current
+/// one of the folder. Fails as wrong usage when that leaves a choice.
 ledger::Protocol protocol_of(const LedgerOptions& options, const ledger::Ledger& ledger);
 
 /// What an error of the ledger means: its own faults are ledger faults, all others wrong usage.

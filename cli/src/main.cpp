@@ -4,12 +4,15 @@
 #include <algorithm>
 #include <exception>
 #include <iostream>
+#include <string>
 #include <string_view>
+#include <vector>
 
 #include "command.h"
 #include "failure.h"
 #include "report/errors.h"
 #include "report/usage.h"
+#include "ruleset_words.h"
 
 namespace {
 
@@ -26,13 +29,20 @@ void report(const engine::Errors& errors, bool as_json) {
   std::cerr << (as_json ? cli::json_of(errors) : cli::text_of(errors));
 }
 
+// As CLI11 takes them: without the program's name, the last word first.
+std::vector<std::string> words_to_parse(int count, char** words) {
+  std::vector<std::string> given = cli::with_each_ruleset_named({words + (count > 0 ? 1 : 0), words + count});
+  std::reverse(given.begin(), given.end());
+  return given;
+}
+
 ExitCode run(int count, char** words) {
   CLI::App program;
   cli::Run chosen;
   cli::describe_program(program);
   cli::add_commands(program, chosen);
   try {
-    program.parse(count, words);
+    program.parse(words_to_parse(count, words));
   } catch (const CLI::Success& asked_for_help) {
     program.exit(asked_for_help);
     return ExitCode::done;

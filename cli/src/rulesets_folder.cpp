@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <system_error>
 
+#include "engine/unverified.h"
 #include "failure.h"
+#include "rulesets/manifest.h"
 #include "system/files.h"
 
 namespace cli {
@@ -18,14 +20,27 @@ std::string joined(const std::vector<std::string>& words) {
   return text;
 }
 
-[[noreturn]] void fail_unknown(const fs::path& folder, const std::string& id) {
-  const std::vector<std::string> known = ruleset_ids(folder);
-  const std::string near = engine::nearest(id, {known.begin(), known.end()});
-  std::string help = near.empty() ? "" : "did you mean `" + near + "`? ";
-  help += known.empty() ? "the folder holds no ruleset; name another with `--rulesets DIR`"
-                        : "there are " + joined(known);
-  fail(ExitCode::wrong_usage,
-       {"unknown_ruleset", "no ruleset `" + id + "` in `" + folder.string() + "`", {}, help});
+// The model knows DMN, not where this program looks for what is imported.
+engine::Errors with_remedies(engine::Errors errors) {
+  for (engine::Error& error : errors) {
+    if (!error.help.empty()) continue;
+    if (error.code == "missing_import")
+      error.help = "it is looked for in the folder `shared` beside the rulesets, by `locationURI`";
+    if (error.code == "import_cycle")
+      error.help = "take one of the imports out: a shared file imports no file that imports it";
+  }
+  return errors;
+}
+
+// Empty when the manifest names these bytes, else what it says instead.
+std::string doubt_about(const fs::path& folder, const RulesetFile& file) {
+  const auto manifest = require(read_manifest(folder), ExitCode::unreadable_input);
+  if (!manifest) return "there is no `" + (folder / manifest_name).string() + "`";
+  const auto line = manifest->find(file.ruleset->about.id + "/ruleset.dmn");
+  if (line == manifest->end()) return "`" + (folder / manifest_name).string() + "` does not name it";
+  if (line->second == file.ruleset->digest) return "";
+  return "it has the digest `" + file.ruleset->digest + "`, and `" + (folder / manifest_name).string() +
+         "` states `" + line->second + "`";
 }
 
 }  // namespace
@@ -63,6 +78,17 @@ std::vector<std::string> ruleset_ids(const fs::path& folder) {
   return ids;
 }
 
+void require_known(const fs::path& folder, const std::string& id) {
+  const std::vector<std::string> known = ruleset_ids(folder);  // also keeps `../` and the like out of paths
+  if (std::find(known.begin(), known.end(), id) != known.end()) return;
+  const std::string near = engine::nearest(id, {known.begin(), known.end()});
+  std::string help = near.empty() ? "" : "did you mean `" + near + "`? ";
+  help += known.empty() ? "the folder holds no ruleset; name another with `--rulesets DIR`"
+                        : "there are " + joined(known);
+  fail(ExitCode::wrong_usage,
+       {"unknown_ruleset", "no ruleset `" + id + "` in `" + folder.string() + "`", {}, help});
+}
+
 engine::Model::Importer importer_beside(const fs::path& file) {
   return [file](const engine::Import& import) -> std::optional<std::string> {
     const fs::path shared = file.parent_path().parent_path() / "shared";
@@ -73,19 +99,37 @@ engine::Model::Importer importer_beside(const fs::path& file) {
   };
 }
 
-RulesetFile read_ruleset(const fs::path& folder, const std::string& id) {
-  const std::vector<std::string> known = ruleset_ids(folder);  // also keeps `../` and the like out of paths
-  if (std::find(known.begin(), known.end(), id) == known.end()) fail_unknown(folder, id);
+engine::Result<RulesetFile> load_ruleset_file(const fs::path& folder, const std::string& id) {
   const std::string path = (folder / id / "ruleset.dmn").string();
-  std::string bytes = require(read_file(path), ExitCode::unreadable_input);
-  auto ruleset = require(engine::load_ruleset(bytes, path, importer_beside(path)), ExitCode::unreadable_input);
-  if (ruleset->about.id != id) {
-    fail(ExitCode::unreadable_input, {"ruleset_misplaced",
-                                      "`" + path + "` calls itself `" + ruleset->about.id + "`",
-                                      {},
-                                      "its folder must have the same name"});
+  auto bytes = read_file(path);
+  if (!bytes) return bytes.errors();
+  auto ruleset = engine::load_ruleset(*bytes, path, importer_beside(path));
+  if (!ruleset) return with_remedies(ruleset.errors());
+  if ((*ruleset)->about.id != id) {
+    return engine::Error{"ruleset_misplaced",
+                         "`" + path + "` calls itself `" + (*ruleset)->about.id + "`",
+                         {},
+                         "its folder must have the same name"};
   }
-  return {std::move(ruleset), std::move(bytes)};
+  return RulesetFile{std::move(*ruleset), std::move(*bytes)};
+}
+
+RulesetFile read_ruleset(const fs::path& folder, const std::string& id) {
+  require_known(folder, id);
+  return require(load_ruleset_file(folder, id), ExitCode::unreadable_input);
+}
+
+RulesetFile ruleset_in_force(const fs::path& folder, const std::string& id, Trust trust) {
+  RulesetFile file = read_ruleset(folder, id);
+  const std::string doubt = doubt_about(folder, file);
+  if (doubt.empty()) return file;
+  if (trust == Trust::unverified_too) return {engine::as_unverified(*file.ruleset), std::move(file.bytes)};
+  fail(ExitCode::unreadable_input,
+       {"unverified_ruleset",
+        "the ruleset `" + id + "` is not verified: " + doubt,
+        {},
+        "put the right file back; when the change is meant, `dueward rulesets verify --write` enters it; "
+        "`--unverified` answers all the same, and every answer says so"});
 }
 
 }  // namespace cli

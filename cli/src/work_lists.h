@@ -2,6 +2,9 @@
 
 #pragma once
 
+#include <optional>
+#include <string>
+
 #include "engine/calendar.h"
 #include "ledger/ledger.h"
 #include "ledger/lists.h"
@@ -12,13 +15,21 @@ namespace cli {
 /// Each fails as the ledger does (ledger_access.h, Failure).
 WorkList due_list(const ledger::Ledger& ledger, const ledger::DueRange& range, const engine::Date& today);
 WorkList overdue_list(const ledger::Ledger& ledger, const engine::Date& today);
+WorkList to_vet_list(const ledger::Ledger& ledger, const std::optional<engine::Date>& to,
+                     const engine::Date& today);
+WorkList no_reply_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList to_close_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList awaiting_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList unplanned_list(const ledger::Ledger& ledger, const engine::Date& today);
+WorkList to_sign_list(const ledger::Ledger& ledger, const engine::Date& today);
+WorkList to_resend_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList inputs_list(const ledger::Ledger& ledger, const engine::Date& today);
 
 /// Takes off the rows whose day in column `key` lies outside `from` to `to`, either end open.
 void keep_between(WorkList& list, const std::string& key, const std::optional<engine::Date>& from,
                   const std::optional<engine::Date>& to);
+
+/// Takes off the rows whose text in column `key` is another than `value`.
+void keep_where(WorkList& list, const std::string& key, const std::string& value);
 
 }  // namespace cli

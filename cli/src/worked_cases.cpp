@@ -30,6 +30,8 @@ std::string text_of(std::optional<Action> action, const std::optional<engine::In
 std::optional<engine::Months> months_of(const json& text) {
   if (!text.is_string()) return std::nullopt;
   const auto duration = engine::parse_duration(text.get<std::string>());
+  if (duration && *duration == std::variant<engine::Months, engine::Duration>(engine::Duration{}))
+    return engine::Months{};
   if (!duration || !std::holds_alternative<engine::Months>(*duration)) return std::nullopt;
   return std::get<engine::Months>(*duration);
 }
@@ -70,11 +72,12 @@ bool means_the_same(const std::string& ruleset, const engine::Record& record, Ac
          is_pair(expected, answered, Action::surveillance_colonoscopy, Action::return_to_screening);
 }
 
-void note_reached(const Advice& advice, std::set<std::string>& reached) {
-  reached.insert(advice.fired.begin(), advice.fired.end());
+std::set<std::string> rows_of(const Advice& advice) {
+  std::set<std::string> reached(advice.fired.begin(), advice.fired.end());
   for (const engine::Reason& reason : advice.reasons) reached.insert(reason.rule);
   for (const engine::LaterStep& step : advice.then) reached.insert(step.rule);
   for (const engine::Flag& flag : advice.flags) reached.insert(flag.rule);
+  return reached;
 }
 
 Error no_case(std::string_view source, std::uint32_t line, std::string message) {
@@ -87,8 +90,7 @@ Error no_case(std::string_view source, std::uint32_t line, std::string message) 
 }
 
 Result<engine::Done> run_case(engine::Adviser& adviser, const engine::Ruleset& ruleset, std::string_view text,
-                              std::string_view source, std::uint32_t number, CaseRun& run,
-                              std::set<std::string>& reached) {
+                              std::string_view source, std::uint32_t number, CaseRun& run) {
   const json line = json::parse(text, nullptr, false);
   if (!line.is_object()) return no_case(source, number, "expected a JSON object");
   const auto expected = expected_of(line);
@@ -97,7 +99,9 @@ Result<engine::Done> run_case(engine::Adviser& adviser, const engine::Ruleset& r
   if (!record) return record.errors();
 
   const Advice advice = adviser.advise(*record, record->exam.date);
-  note_reached(advice, reached);
+  const std::string id = line.value("id", "line " + std::to_string(number));
+  for (const std::string& row : rows_of(advice)) run.reached_by[row].push_back(id);
+  if (!advice.ask_instead.empty()) run.ask_instead.insert(advice.ask_instead);
   ++run.total;
   const bool right = advice.action && advice.interval == expected->interval &&
                      means_the_same(ruleset.about.id, *record, expected->action, *advice.action);
@@ -106,8 +110,7 @@ Result<engine::Done> run_case(engine::Adviser& adviser, const engine::Ruleset& r
       std::string(engine::text_of(advice.state)) + ": " + text_of(advice.action, advice.interval);
   for (const engine::Reason& reason : advice.reasons) answered += " [" + reason.rule + "]";
   for (const Error& error : advice.errors) answered += "; " + error.message;
-  run.failed.push_back({line.value("id", "line " + std::to_string(number)),
-                        text_of(expected->action, expected->interval), std::move(answered),
+  run.failed.push_back({id, text_of(expected->action, expected->interval), std::move(answered),
                         line["expect"].value("why", "")});
   return engine::Done{};
 }
@@ -117,7 +120,6 @@ Result<engine::Done> run_case(engine::Adviser& adviser, const engine::Ruleset& r
 Result<CaseRun> run_cases(const std::shared_ptr<const engine::Ruleset>& ruleset, std::string_view cases,
                           std::string_view source) {
   CaseRun run;
-  std::set<std::string> reached;
   engine::Adviser adviser(ruleset);
   std::uint32_t number = 0;
   for (std::size_t at = 0; at < cases.size();) {
@@ -126,11 +128,11 @@ Result<CaseRun> run_cases(const std::shared_ptr<const engine::Ruleset>& ruleset,
     at = end + 1;
     ++number;
     if (text.find_first_not_of(" \t\r") == std::string_view::npos) continue;
-    const auto done = run_case(adviser, *ruleset, text, source, number, run, reached);
+    const auto done = run_case(adviser, *ruleset, text, source, number, run);
     if (!done) return done.errors();
   }
   for (const engine::RulesetRow& row : ruleset->rows) {
-    if (!reached.contains(row.id)) run.unreached.push_back(row.id);
+    if (!run.reached_by.contains(row.id)) run.unreached.push_back(row.id);
   }
   return run;
 }

@@ -2,6 +2,7 @@
 
 #pragma once
 
+#include <map>
 #include <set>
 #include <string>
 #include <string_view>
@@ -22,6 +23,9 @@ struct CaseRun {
   std::size_t total = 0;
   std::vector<FailedCase> failed;
   std::vector<std::string> unreached;  ///< Row ids of the ruleset that no case fired, in the file's order.
+  std::map<std::string, std::vector<std::string>>
+      reached_by;                     ///< Row id to the ids of the cases that fire it.
+  std::set<std::string> ask_instead;  ///< Rulesets that the answers send patients to.
 };
 
 /// Runs `cases` (JSON Lines; docs/ruleset-format.md), each as of the day of its examination. A line that is

@@ -1,5 +1,6 @@
 // Computes past answers again, and marks the ledger with a checkpoint.
 
+#include <algorithm>
 #include <map>
 #include <utility>
 
@@ -7,6 +8,7 @@
 #include "database/transaction.h"
 #include "engine/advice.h"
 #include "engine/canonical.h"
+#include "engine/unverified.h"
 #include "json_fields.h"
 #include "ledger/audit.h"
 
@@ -25,18 +27,28 @@ class Replay {
   AuditReport report;
 
  private:
-  Result<engine::Adviser*> adviser_of(const std::string& digest);
+  Result<engine::Adviser*> adviser_of(const json& stored);
   void fault(const Entry& entry, std::string what) {
     report.faults.push_back({entry.sequence, "replay", std::move(what)});
   }
   void compare(const Entry& entry, const json& body, const json& stored);
 
   const Ledger& ledger_;
-  std::map<std::string, std::unique_ptr<engine::Adviser>> advisers_;
+  std::map<std::pair<std::string, bool>, std::unique_ptr<engine::Adviser>>
+      advisers_;  ///< By digest; unverified or not.
 };
 
-Result<engine::Adviser*> Replay::adviser_of(const std::string& digest) {
-  auto& adviser = advisers_[digest];
+// The answer itself says when nobody vouched for the ruleset: the bytes do not show it.
+bool was_unverified(const json& stored) {
+  const std::string caution = engine::unverified_caution(text_at(stored.at("ruleset"), "id"));
+  const json cautions = stored.value("cautions", json::array());
+  return std::find(cautions.begin(), cautions.end(), json(caution)) != cautions.end();
+}
+
+Result<engine::Adviser*> Replay::adviser_of(const json& stored) {
+  const std::string digest = text_at(stored.at("ruleset"), "digest");
+  const bool unverified = was_unverified(stored);
+  auto& adviser = advisers_[{digest, unverified}];
   if (adviser) return adviser.get();
   const auto bytes = ledger_.document(digest);
   if (!bytes) return bytes.errors();
@@ -45,7 +57,7 @@ Result<engine::Adviser*> Replay::adviser_of(const std::string& digest) {
     return imported ? std::optional<std::string>(*imported) : std::nullopt;
   });
   if (!ruleset) return ruleset.errors();
-  adviser = std::make_unique<engine::Adviser>(*ruleset);
+  adviser = std::make_unique<engine::Adviser>(unverified ? engine::as_unverified(**ruleset) : *ruleset);
   return adviser.get();
 }
 
@@ -56,7 +68,7 @@ void Replay::compare(const Entry& entry, const json& body, const json& stored) {
   if (!record) {
     again = engine::json_of(engine::refused(exam, record.errors()));
   } else {
-    const auto adviser = adviser_of(text_at(stored.at("ruleset"), "digest"));
+    const auto adviser = adviser_of(stored);
     if (!adviser) return fault(entry, "the ruleset cannot be used: " + adviser.errors().front().message);
     again = engine::json_of(
         (*adviser)->advise(*record, engine::parse_date(text_at(body, "today")).value(), exam));

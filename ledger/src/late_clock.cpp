@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "ledger/lists.h"
-
 namespace ledger {
 
 engine::Date plus_days(const engine::Date& date, std::int64_t days) {
@@ -14,10 +12,10 @@ std::int64_t days_between(const engine::Date& from, const engine::Date& to) {
   return engine::days_since_epoch(to) - engine::days_since_epoch(from);
 }
 
-engine::Date late_date(const engine::Date& due, std::vector<NotReady> periods) {
+engine::Date late_date(const engine::Date& due, std::vector<NotReady> periods, std::int64_t late_after) {
   std::sort(periods.begin(), periods.end(),
             [](const NotReady& a, const NotReady& b) { return a.first < b.first; });
-  engine::Date late = plus_days(due, late_after_days);
+  engine::Date late = plus_days(due, late_after);
   engine::Date uncounted = due;  // days before this one have been dealt with
   for (const NotReady& period : periods) {
     const engine::Date first = std::max(period.first, uncounted);

@@ -22,6 +22,10 @@ const std::string& Ledger::path() const {
   return store_->path();
 }
 
+bool Ledger::upgraded() const {
+  return store_->upgraded();
+}
+
 Result<Ledger> Ledger::create(const std::string& path) {
   auto store = create_file(path);
   if (!store) return store.errors();

@@ -1,10 +1,11 @@
 #include "ledger/recalls.h"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "database/known_recalls.h"
-#include "database/people.h"
+#include "database/protocols.h"
 #include "database/store.h"
 #include "late_clock.h"
 
@@ -17,76 +18,57 @@ using nlohmann::json;
 
 namespace {
 
-Kind kind_of(Move move) {
-  switch (move) {
-    case Move::vet:
-      return Kind::recall_vetted;
-    case Move::redate:
-      return Kind::recall_redated;
-    case Move::defer:
-      return Kind::recall_not_ready;
-    case Move::invite:
-      return Kind::recall_invited;
-    case Move::book:
-      return Kind::recall_booked;
-    case Move::cancel:
-      return Kind::recall_cancelled;
-    case Move::miss:
-      return Kind::recall_did_not_attend;
-    case Move::attend:
-      return Kind::recall_attended;
-    case Move::hand_over:
-      return Kind::recall_handed_over;
-    case Move::take_back:
-      return Kind::recall_taken_back;
-    case Move::answer:
-      return Kind::recall_answered;
-    case Move::close:
-      return Kind::recall_closed;
-    case Move::reopen:
-      return Kind::recall_reopened;
-  }
-  return Kind::recall_reopened;
-}
-
 /// What a move cannot do without.
 struct Needs {
-  bool clinician = false, reason = false, means = false, from = false, to = false, on = false;
+  bool clinician = false, reason = false, from = false, to = false, on = false;
 };
 
-Needs needs_of(Move move) {
-  switch (move) {
-    case Move::vet:
-      return {.clinician = true};
-    case Move::redate:
-      return {.clinician = true, .reason = true, .from = true};
-    case Move::defer:
-      return {.reason = true, .from = true, .to = true};
-    case Move::invite:
-      return {.means = true};
-    case Move::book:
-      return {.on = true};
-    case Move::cancel:
-    case Move::hand_over:
-    case Move::reopen:
-      return {.reason = true};
-    case Move::close:
-      return {.clinician = true, .reason = true};
-    default:
-      return {};
-  }
+struct Described {
+  Move move;
+  Kind kind;
+  Needs needs;
+};
+
+constexpr Described moves[] = {
+    {Move::vet, Kind::recall_vetted, {.clinician = true}},
+    {Move::send_to_clinic, Kind::recall_vetted, {.clinician = true, .reason = true}},
+    {Move::stop, Kind::recall_vetted, {.clinician = true, .reason = true}},
+    {Move::redate, Kind::recall_redated, {.clinician = true, .reason = true, .from = true}},
+    {Move::defer, Kind::recall_not_ready, {.reason = true, .from = true, .to = true}},
+    {Move::invite, Kind::recall_invited, {}},
+    {Move::invite_last, Kind::recall_invited, {}},
+    {Move::book, Kind::recall_booked, {.on = true}},
+    {Move::cancel, Kind::recall_cancelled, {.reason = true}},
+    {Move::miss, Kind::recall_did_not_attend, {}},
+    {Move::attend, Kind::recall_attended, {}},
+    {Move::hand_over, Kind::recall_handed_over, {.reason = true}},
+    {Move::take_back, Kind::recall_taken_back, {}},
+    {Move::answer, Kind::recall_answered, {}},
+    {Move::close, Kind::recall_closed, {.clinician = true, .reason = true}},
+    {Move::reopen, Kind::recall_reopened, {.reason = true}},
+};
+static_assert(std::size(moves) == static_cast<std::size_t>(Move::reopen) + 1);
+
+const Described& described(Move move) {
+  return moves[static_cast<std::size_t>(move)];
 }
 
-engine::Errors missing(Move move, const MoveDetails& details) {
+/// Vetting is one command with three results.
+Move chosen_of(Move move, const MoveDetails& details) {
+  if (move != Move::vet || details.result == Vetting::invite) return move;
+  return details.result == Vetting::clinic ? Move::send_to_clinic : Move::stop;
+}
+
+engine::Errors missing(Move move, Move asked_for, const MoveDetails& details) {
   engine::Errors errors;
   const auto need = [&](bool needed, bool given, const char* name) {
     if (!needed || given) return;
-    errors.push_back({"detail_missing", "`" + std::string(text_of(move)) + "` needs the " + name, {}, ""});
+    errors.push_back(
+        {"detail_missing", "`" + std::string(text_of(asked_for)) + "` needs the " + name, {}, ""});
   };
-  const Needs needs = needs_of(move);
+  const Needs& needs = described(move).needs;
   need(needs.clinician, !details.clinician.empty(), "clinician who decides");
   need(needs.reason, !details.reason.empty(), "reason");
-  need(needs.means, !details.means.empty(), "means: letter, telephone, ...");
   need(needs.from, details.from.has_value(), "first day");
   need(needs.to, details.to.has_value(), "last day");
   need(needs.on, details.on.has_value(), "day of the appointment");
@@ -105,21 +87,57 @@ Error not_allowed(const KnownRecall& recall, Move move) {
           help};
 }
 
-void add_dates(json& body, Transaction& transaction, const KnownRecall& recall, Move move,
-               const MoveDetails& details) {
+/// The next attempt, or why there is none.
+Result<Move> next_attempt(const KnownRecall& recall, const MoveDetails& details) {
+  const auto ladder = contact_ladder();
+  const auto made = static_cast<std::size_t>(recall.attempts);
+  if (made >= ladder.size()) {
+    return Error{"ladder_used_up",
+                 "recall " + recall.id() + " has had its " + std::to_string(ladder.size()) + " attempts",
+                 {},
+                 "`book`, `redate` or `defer` it when the person answers; else a clinician closes it"};
+  }
+  const bool is_last = made + 1 == ladder.size();
+  if (details.means == ladder.back() && !is_last) {
+    return Error{"ladder_not_climbed",
+                 "attempt " + std::to_string(made + 1) + " is not the last one",
+                 {},
+                 "the next is `" + std::string(ladder[made]) + "`"};
+  }
+  if (is_last && details.owner.empty()) {
+    return Error{"detail_missing",
+                 "the last `invite` needs the owner: who decides when nobody answers",
+                 {},
+                 "the recall then waits as `no reply` under that name"};
+  }
+  return is_last ? Move::invite_last : Move::invite;
+}
+
+void add_attempt(json& body, const KnownRecall& recall, Move move, const MoveDetails& details) {
+  const auto ladder = contact_ladder();
+  body["attempt"] = recall.attempts + 1;
+  body["means"] =
+      details.means.empty() ? std::string(ladder[static_cast<std::size_t>(recall.attempts)]) : details.means;
+  body["last"] = move == Move::invite_last;
+  if (!details.owner.empty()) body["owner"] = details.owner;
+}
+
+void add_dates(json& body, Transaction& transaction, const Author& author, const KnownRecall& recall,
+               Move move, const MoveDetails& details) {
+  const std::int64_t late_after = terms_on(transaction.connection(), author.clock.today()).late_after_days;
   std::vector<NotReady> periods = not_ready_of(transaction, recall.number);
   if (move == Move::redate) {
     const engine::Date due = *details.from;
     body["due"] = engine::text_of(due);
     body["due_to"] = engine::text_of(details.to.value_or(due));
-    body["late_on"] = engine::text_of(late_date(due, periods));
+    body["late_on"] = engine::text_of(late_date(due, periods, late_after));
     body["interval_days"] = std::max<std::int64_t>(1, days_between(recall.exam_date, due));
   }
   if (move == Move::defer) {
     periods.push_back({*details.from, *details.to});
     body["from"] = engine::text_of(*details.from);
     body["to"] = engine::text_of(*details.to);
-    body["late_on"] = engine::text_of(late_date(recall.due, periods));
+    body["late_on"] = engine::text_of(late_date(recall.due, periods, late_after));
   }
 }
 
@@ -131,28 +149,46 @@ json body_of(Transaction& transaction, const Author& author, const KnownRecall& 
                {"on", engine::text_of(details.on.value_or(author.clock.today()))}};
   if (!details.clinician.empty()) body["clinician"] = details.clinician;
   if (!details.reason.empty()) body["reason"] = details.reason;
-  if (!details.means.empty()) body["means"] = details.means;
-  if (move == Move::invite) body["attempt"] = invitations_of(transaction, recall) + 1;
-  add_dates(body, transaction, recall, move, details);
+  if (described(move).kind == Kind::recall_vetted) body["result"] = std::string(text_of(details.result));
+  if (described(move).kind == Kind::recall_invited) {
+    add_attempt(body, recall, move, details);
+  } else if (!details.means.empty()) {
+    body["means"] = details.means;
+  }
+  if (move == Move::redate || move == Move::defer)
+    add_dates(body, transaction, author, recall, move, details);
   return body;
 }
 
-Result<Done> report(Ledger& ledger, const Author& author, Kind kind, const std::string& text,
-                    const engine::Date& on) {
-  return ledger.store().write([&](Transaction& transaction) -> Result<Done> {
-    const auto person = find_person_in(transaction, text);
-    if (!person) return person.errors();
-    transaction.append(author, kind, "person:" + person->person,
-                       {{"person", person->person}, {"on", engine::text_of(on)}});
-    return Done{};
-  });
+/// A recall that was stopped when it was vetted was closed by that decision: both are told.
+void close_stopped(Transaction& transaction, const Author& author, const KnownRecall& recall,
+                   const json& vetted) {
+  json body = vetted;
+  body.erase("result");
+  transaction.append(author, Kind::recall_closed, "recall:" + recall.id(), body);
+}
+
+Result<RecallState> make(Transaction& transaction, const Author& author, const KnownRecall& recall, Move move,
+                         Move asked_for, const MoveDetails& details) {
+  if (!after(recall.state, move) || move == Move::answer) return not_allowed(recall, asked_for);
+  if (move == Move::invite) {
+    const auto attempt = next_attempt(recall, details);
+    if (!attempt) return attempt.errors();
+    move = *attempt;
+  }
+  const RecallState state = after(recall.state, move).value();
+  const json body = body_of(transaction, author, recall, move, state, details);
+  transaction.append(author, described(move).kind, "recall:" + recall.id(), body);
+  if (move == Move::stop) close_stopped(transaction, author, recall, body);
+  return state;
 }
 
 }  // namespace
 
-Result<RecallState> move_recall(Ledger& ledger, const Author& author, const std::string& recall, Move move,
-                                const MoveDetails& details) {
-  if (auto errors = missing(move, details); !errors.empty()) return errors;
+Result<RecallState> move_recall(Ledger& ledger, const Author& author, const std::string& recall,
+                                Move asked_for, const MoveDetails& details) {
+  const Move move = chosen_of(asked_for, details);
+  if (auto errors = missing(move, asked_for, details); !errors.empty()) return errors;
   if (details.from && details.to && *details.to < *details.from) {
     return Error{"bad_window", "the last day is before the first", {}, "give the earlier date first"};
   }
@@ -163,25 +199,13 @@ Result<RecallState> move_recall(Ledger& ledger, const Author& author, const std:
       return Error{
           "unknown_recall", "there is no recall `" + recall + "`", {}, "the lists name recalls, as in `R12`"};
     }
-    const auto next = after(known->state, move);
-    if (!next || move == Move::answer) return not_allowed(*known, move);
-    state = *next;
-    transaction.append(author, kind_of(move), "recall:" + known->id(),
-                       body_of(transaction, author, *known, move, state, details));
+    const auto made = make(transaction, author, *known, move, asked_for, details);
+    if (!made) return made.errors();
+    state = *made;
     return Done{};
   });
   if (!done) return done.errors();
   return state;
-}
-
-Result<Done> report_death(Ledger& ledger, const Author& author, const std::string& person,
-                          const engine::Date& on) {
-  return report(ledger, author, Kind::person_died, person, on);
-}
-
-Result<Done> report_move_away(Ledger& ledger, const Author& author, const std::string& person,
-                              const engine::Date& on) {
-  return report(ledger, author, Kind::person_moved_away, person, on);
 }
 
 }  // namespace ledger

@@ -32,7 +32,7 @@ void print(const ledger::Signed& signed_advice, const std::string& did, const st
 ExitCode sign(const SigningOptions& options) {
   ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
   const UnitClock clock = clock_of(options);
-  const ledger::Author author{actor_of(options), clock};
+  const ledger::Author author = author_of(options, clock);
   print(from_ledger(ledger::sign(ledger, author, options.exam, options.clinician, options.advice)), "signed",
         options.clinician);
   return ExitCode::done;
@@ -60,7 +60,7 @@ ExitCode override_advice(const SigningOptions& options) {
   const ledger::Decision decision = decision_of(options);
   ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
   const UnitClock clock = clock_of(options);
-  const ledger::Author author{actor_of(options), clock};
+  const ledger::Author author = author_of(options, clock);
   print(from_ledger(ledger::override_advice(ledger, author, options.exam, options.clinician, decision,
                                             options.advice)),
         "decided otherwise", options.clinician);

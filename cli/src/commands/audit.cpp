@@ -5,6 +5,7 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
+#include "commands/audit_measures.h"
 #include "commands/commands.h"
 #include "engine/canonical.h"
 #include "ledger/audit.h"
@@ -27,6 +28,7 @@ ExitCode print(const ledger::AuditReport& report, const std::string& sound, bool
     }
     std::cout << engine::canonical_json({{"checkpoint", ledger::text_of(report.checkpoint)},
                                          {"advices", report.advices},
+                                         {"accounts", report.accounts},
                                          {"faults", std::move(faults)}})
               << '\n';
   } else {
@@ -50,8 +52,12 @@ ExitCode verify(const AuditOptions& options) {
   if (!options.kept.empty()) kept = require(ledger::parse_checkpoint(options.kept), ExitCode::wrong_usage);
   const auto report = from_ledger(ledger::verify(ledger_path(options), kept));
   const std::string since = kept ? ", and continues from entry " + std::to_string(kept->size) : "";
-  return print(report, "sound: " + std::to_string(report.checkpoint.size) + " entries, none altered" + since,
-               options.json);
+  const ExitCode code =
+      print(report, "sound: " + std::to_string(report.checkpoint.size) + " entries, none altered" + since,
+            options.json);
+  if (!options.json && report.accounts == 0)
+    std::cout << "no account is named: whoever can open the file may do everything (`accounts name`)\n";
+  return code;
 }
 
 ExitCode replay(const AuditOptions& options) {
@@ -64,7 +70,7 @@ ExitCode replay(const AuditOptions& options) {
 ExitCode checkpoint(const AuditOptions& options) {
   ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
   const UnitClock clock = clock_of(options);
-  std::cout << ledger::text_of(from_ledger(ledger::issue_checkpoint(ledger, {actor_of(options), clock})))
+  std::cout << ledger::text_of(from_ledger(ledger::issue_checkpoint(ledger, author_of(options, clock))))
             << '\n';
   return ExitCode::done;
 }
@@ -98,6 +104,8 @@ void add_audit(CLI::App& program, Run& run) {
   add_writing_options(*issuing, *options);
   add_json_option(*issuing, *options);
   when_asked(*issuing, run, [options] { return checkpoint(*options); });
+
+  add_audit_measures(*audit, run);
 }
 
 }  // namespace cli

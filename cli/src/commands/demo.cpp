@@ -53,13 +53,19 @@ std::string called_as() {
   return first.empty() ? "dueward" : first;
 }
 
+// The unit is invented, and so is its choice: nothing is guessed for a real one.
+ledger::Protocol demo_protocol(DemoOptions options) {
+  if (options.ruleset_ids.empty() && options.protocol.empty()) options.ruleset_ids = {"uk-2020"};
+  return named_protocol(options);
+}
+
 ExitCode demonstrate(const DemoOptions& options) {
   const engine::Date today = today_of(options);
+  const ledger::Protocol protocol = demo_protocol(options);
   const std::string path = options.ledger.empty() ? new_folder() + "/unit.ledger" : options.ledger;
   const fs::path folder = fs::absolute(path).parent_path();
   require(make_folder(folder), ExitCode::unreadable_input);
   ledger::Ledger ledger = from_ledger(ledger::Ledger::create(path));
-  const ledger::Protocol protocol = protocol_of(options, ledger);
   const DemoUnit unit = from_ledger(play_demo_unit(ledger, protocol, today, options.patients));
   const fs::path record = fs::path(path).parent_path() / "record.json";
   require(write_atomically(record, example_record(today)), ExitCode::unreadable_input);
@@ -84,11 +90,7 @@ void add_demo(CLI::App& program, Run& run) {
   command->add_option("--ledger", options->ledger, "File of the new ledger; left out: a new folder")
       ->type_name("FILE");  // never DUEWARD_LEDGER: that one is real
   add_today_option(*command, *options);
-  command->add_option("--ruleset", options->ruleset_ids, "Id of a ruleset that the unit follows")
-      ->type_name("ID")
-      ->expected(1)
-      ->take_all();
-  add_rulesets_option(*command, *options);
+  add_guideline_options(*command, *options);
   when_asked(*command, run, [options] { return demonstrate(*options); });
 }
 

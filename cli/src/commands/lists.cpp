@@ -1,5 +1,5 @@
-// dueward due, overdue, awaiting, unplanned, to-close, inputs: the work lists. Between them every examination
-// and every recall that waits for someone.
+// dueward due, overdue, awaiting, ...: the work lists. Between them every examination and every recall that
+// waits for someone.
 
 #include <CLI/CLI.hpp>
 #include <iostream>
@@ -8,6 +8,7 @@
 #include "commands/commands.h"
 #include "ledger/reception.h"
 #include "ledger_access.h"
+#include "report/formats.h"
 #include "work_lists.h"
 
 namespace cli {
@@ -15,8 +16,9 @@ namespace cli {
 namespace {
 
 struct ListOptions : LedgerOptions {
-  std::string from, to;
+  std::string from, to, place;
   std::string format = "text";
+  bool names = false;
 };
 
 struct Request {
@@ -27,57 +29,60 @@ struct Request {
 
 using Make = WorkList (*)(const Request&);
 
+template <WorkList (*make)(const ledger::Ledger&, const engine::Date&)>
+WorkList made(const Request& request) {
+  return make(request.ledger, request.today);
+}
+
 WorkList make_due(const Request& request) {
   return due_list(request.ledger, {request.from, request.to}, request.today);
 }
-WorkList make_overdue(const Request& request) {
-  WorkList list = overdue_list(request.ledger, request.today);
-  keep_between(list, "due", request.from, request.to);
+WorkList make_to_vet(const Request& request) {
+  WorkList list = to_vet_list(request.ledger, request.to, request.today);
+  keep_between(list, "due", request.from, {});
   return list;
-}
-WorkList make_awaiting(const Request& request) {
-  WorkList list = awaiting_list(request.ledger, request.today);
-  keep_between(list, "since", request.from, request.to);
-  return list;
-}
-WorkList make_unplanned(const Request& request) {
-  WorkList list = unplanned_list(request.ledger, request.today);
-  keep_between(list, "exam_date", request.from, request.to);
-  return list;
-}
-WorkList make_to_close(const Request& request) {
-  WorkList list = to_close_list(request.ledger, request.today);
-  keep_between(list, "due", request.from, request.to);
-  return list;
-}
-WorkList make_inputs(const Request& request) {
-  return inputs_list(request.ledger, request.today);
 }
 
-ExitCode print(const ListOptions& options, Make make) {
+/// A list as a command: `day` is the column that `--from` and `--to` speak of, empty where there is none.
+struct Listing {
+  const char* name;
+  const char* purpose;
+  Make make;
+  std::string day = {};
+  const char* what = "";       ///< The day in words, for the help.
+  bool ranges_itself = false;  ///< The list has its own meaning of a range.
+};
+
+ExitCode print(const ListOptions& options, const Listing& listing) {
   const ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::read);
   Request request{ledger, today_of(options), {}, {}};
   if (!options.from.empty()) request.from = date_of("--from", options.from);
   if (!options.to.empty()) request.to = date_of("--to", options.to);
-  const WorkList list = make(request);
-  const bool as_json = options.json || options.format == "json";
-  std::cout << (as_json ? json_of(list) : options.format == "csv" ? csv_of(list) : text_of(list));
+  WorkList list = listing.make(request);
+  if (!listing.day.empty() && !listing.ranges_itself)
+    keep_between(list, listing.day, request.from, request.to);
+  if (!options.place.empty()) keep_where(list, "place", options.place);
+  std::cout << written(list, options.json ? "json" : options.format,
+                       options.names ? Names::shown : Names::left_out);
   return ExitCode::done;
 }
 
-void add(CLI::App& program, Run& run, const char* name, const char* purpose, const char* range, Make make) {
+void add(CLI::App& program, Run& run, const Listing& listing) {
   const auto options = std::make_shared<ListOptions>();
-  CLI::App* command = program.add_subcommand(name, purpose);
-  if (range != nullptr) {
-    command->add_option("--from", options->from, std::string("First ") + range)->type_name("YYYY-MM-DD");
-    command->add_option("--to", options->to, std::string("Last ") + range)->type_name("YYYY-MM-DD");
+  CLI::App* command = program.add_subcommand(listing.name, listing.purpose);
+  if (!listing.day.empty()) {
+    command->add_option("--from", options->from, std::string("First ") + listing.what)
+        ->type_name("YYYY-MM-DD");
+    command->add_option("--to", options->to, std::string("Last ") + listing.what)->type_name("YYYY-MM-DD");
+    command->add_option("--place", options->place, "Only examinations at this place")->type_name("NAME");
   }
-  command->add_option("--format", options->format, "text, json or csv")
+  command->add_option("--format", options->format, "text, json, csv, html or ics")
       ->type_name("FORMAT")
-      ->check(CLI::IsMember({"text", "json", "csv"}));
+      ->check(CLI::IsMember({"text", "json", "csv", "html", "ics"}));
+  command->add_flag("--names", options->names, "Name the people in `--format ics`");
   add_reading_options(*command, *options);
   add_json_option(*command, *options);
-  when_asked(*command, run, [options, make] { return print(*options, make); });
+  when_asked(*command, run, [options, listing] { return print(*options, listing); });
 }
 
 struct SettleOptions : LedgerOptions {
@@ -88,7 +93,7 @@ struct SettleOptions : LedgerOptions {
 ExitCode settle(const SettleOptions& options) {
   ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
   const UnitClock clock = clock_of(options);
-  from_ledger(ledger::settle_input(ledger, {actor_of(options), clock}, options.entry, options.reason));
+  from_ledger(ledger::settle_input(ledger, author_of(options, clock), options.entry, options.reason));
   std::cout << "input " << options.entry << ": settled\n";
   return ExitCode::done;
 }
@@ -96,12 +101,26 @@ ExitCode settle(const SettleOptions& options) {
 }  // namespace
 
 void add_lists(CLI::App& program, Run& run) {
-  add(program, run, "due", "Who is due, and not yet late", "due date", make_due);
-  add(program, run, "overdue", "Who is late", "due date", make_overdue);
-  add(program, run, "awaiting", "Whose pathology has not come back", "day since when", make_awaiting);
-  add(program, run, "unplanned", "Examinations without an outcome", "day of examination", make_unplanned);
-  add(program, run, "to-close", "Recalls of people who died or moved away", "due date", make_to_close);
-  add(program, run, "inputs", "Records and results that wait for a person", nullptr, make_inputs);
+  for (const Listing& listing : {
+           Listing{"due", "Who is due, and not yet late", make_due, "due", "due date", true},
+           Listing{"overdue", "Who is late", made<overdue_list>, "due", "due date"},
+           Listing{"awaiting", "Whose pathology has not come back", made<awaiting_list>, "since",
+                   "day since when"},
+           Listing{"unplanned", "Examinations without an outcome", made<unplanned_list>, "exam_date",
+                   "day of examination"},
+           Listing{"to-sign", "Settled answers that lack a signature", made<to_sign_list>, "exam_date",
+                   "day of examination"},
+           Listing{"to-vet", "Recalls that no clinician has confirmed", make_to_vet, "due", "due date", true},
+           Listing{"no-reply", "Recalls whose invitations are used up", made<no_reply_list>, "due",
+                   "due date"},
+           Listing{"to-close", "Recalls that a clinician has to close", made<to_close_list>, "due",
+                   "due date"},
+           Listing{"to-resend", "Letters that are not right any more", made<to_resend_list>, "issued_on",
+                   "day of the letter"},
+           Listing{"inputs", "Records and results that wait for a person", made<inputs_list>},
+       }) {
+    add(program, run, listing);
+  }
 
   const auto options = std::make_shared<SettleOptions>();
   CLI::App* command =

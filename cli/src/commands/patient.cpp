@@ -8,7 +8,6 @@
 #include "commands/commands.h"
 #include "engine/canonical.h"
 #include "ledger/patients.h"
-#include "ledger/recalls.h"
 #include "ledger_access.h"
 #include "report/caution.h"
 #include "report/layout.h"
@@ -19,7 +18,6 @@ namespace {
 
 struct PatientOptions : LedgerOptions {
   std::string person;
-  std::string on;
 };
 
 void print(const ledger::PersonLine& person) {
@@ -73,32 +71,6 @@ ExitCode show(const PatientOptions& options) {
   return ExitCode::done;
 }
 
-using Report = engine::Result<engine::Done> (*)(ledger::Ledger&, const ledger::Author&, const std::string&,
-                                                const engine::Date&);
-
-ExitCode report(const PatientOptions& options, Report write, const char* what) {
-  const engine::Date on = date_of("--on", options.on);
-  ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
-  const UnitClock clock = clock_of(options);
-  from_ledger(write(ledger, {actor_of(options), clock}, options.person, on));
-  std::cout << options.person << ": " << what << ' ' << options.on
-            << "; open recalls wait for a clinician under `dueward to-close`\n";
-  return ExitCode::done;
-}
-
-void add_report(CLI::App& program, Run& run, const char* name, const char* purpose, Report write,
-                const char* what) {
-  const auto options = std::make_shared<PatientOptions>();
-  CLI::App* command = program.add_subcommand(name, purpose);
-  command->add_option("person", options->person, "P17, an identifier, or system:value")
-      ->required()
-      ->type_name("ID");
-  command->add_option("--on", options->on, "The day")->required()->type_name("YYYY-MM-DD");
-  add_writing_options(*command, *options);
-  add_json_option(*command, *options);
-  when_asked(*command, run, [options, write, what] { return report(*options, write, what); });
-}
-
 }  // namespace
 
 void add_patient(CLI::App& program, Run& run) {
@@ -110,11 +82,6 @@ void add_patient(CLI::App& program, Run& run) {
   add_reading_options(*command, *options);
   add_json_option(*command, *options);
   when_asked(*command, run, [options] { return show(*options); });
-
-  add_report(program, run, "died", "Note a death: a clinician then closes the open recalls",
-             ledger::report_death, "died");
-  add_report(program, run, "moved-away", "Note a move away: a clinician then closes the open recalls",
-             ledger::report_move_away, "moved away");
 }
 
 }  // namespace cli

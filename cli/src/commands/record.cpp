@@ -34,7 +34,7 @@ ExitCode receive_all(const RecordOptions& options, Receive receive) {
   ledger::Ledger ledger = open_or_begin_ledger(options);
   const ledger::Protocol protocol = protocol_of(options, ledger);
   const UnitClock clock = clock_of(options);
-  const ledger::Author author{actor_of(options), clock};
+  const ledger::Author author = author_of(options, clock);
   ExitCode code = ExitCode::done;
   engine::Errors unreadable;
   for (const std::string& file : options.files) {

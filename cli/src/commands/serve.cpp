@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "commands/commands.h"
+#include "ledger/accounts.h"
 #include "ledger/lists.h"
 #include "ledger_access.h"
 #include "serve/inbox.h"
@@ -38,6 +39,12 @@ engine::Result<engine::Done> log_census(const ledger::Ledger& ledger, const engi
   return engine::Done{};
 }
 
+// What the daemon does stands under its own name, unless the ledger names accounts: then under its account.
+std::string daemon_of(const ServeOptions& options, const ledger::Ledger& ledger) {
+  if (!options.actor.empty()) return options.actor;
+  return from_ledger(ledger::accounts(ledger)).empty() ? "inbox" : account_of_caller();
+}
+
 // What is done again and again: the sweep on the first round of each day, and the inbox.
 class Rounds {
  public:
@@ -45,7 +52,7 @@ class Rounds {
       : ledger_(open_or_begin_ledger(options)),
         protocol_(protocol_of(options, ledger_)),
         clock_(clock_of(options)),
-        author_{options.actor.empty() ? "inbox" : options.actor, clock_},
+        author_{daemon_of(options, ledger_), clock_, account_of_caller()},
         inbox_(std::move(inbox)) {}
 
   engine::Result<engine::Done> go() {

@@ -10,6 +10,7 @@
 #include "demo/people.h"
 #include "demo/scenarios.h"
 #include "failure.h"
+#include "ledger/people.h"
 #include "ledger/recalls.h"
 #include "ledger/reception.h"
 #include "ledger/signing.h"

@@ -1,44 +1,65 @@
-// A list that someone works through, apart from how it is shown: as text, JSON or CSV.
+// A list that someone works through, apart from how it is shown: as text, JSON, CSV (csv.h), a page for print
+// (work_list_page.h) or calendar entries (calendar.h).
 
 #pragma once
 
+#include <cstdint>
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <string>
-#include <string_view>
+#include <utility>
 #include <vector>
 
+#include "engine/calendar.h"
+
 namespace cli {
+
+/// A line as an all-day entry of a calendar.
+struct CalendarEntry {
+  engine::Date day;
+  std::string key;      ///< What it is about, the same for as long as that lives: `recall:R12`.
+  std::string summary;  ///< Names no person.
+  std::string person;   ///< Who it is about: shown only when names are asked for.
+  std::string description;
+  std::string changed_at;     ///< UTC instant of the last change, `2026-03-10T09:15:00.000Z`.
+  std::int64_t sequence = 0;  ///< Changes since it was made.
+  bool confirmed = false;     ///< An appointment was made.
+};
 
 /// One person's line on a list.
 struct WorkListRow {
   std::vector<nlohmann::json> cells;  ///< One for each of WorkList::keys: text, whole number, or null.
   std::string headline;               ///< For text: what must be seen at a glance.
   std::vector<std::string> details;   ///< For text: what comes below it.
+  std::vector<std::vector<std::string>> print = {};  ///< The lines of each of WorkList::columns.
+  std::optional<CalendarEntry> entry = {};           ///< None where the line has no day.
 };
 
 struct WorkList {
-  std::string name;     ///< `due`
-  std::string title;    ///< `Due for the next step`
-  std::string meaning;  ///< Who stands on it.
-  std::string next;     ///< What to do with it, and who does.
-  std::string as_of;    ///< The day, ISO 8601.
-  std::string stamp;    ///< When it was made and from what: ledger, entries, head.
+  std::string name;                  ///< `due`
+  std::string title;                 ///< `Due for the next step`
+  std::string meaning;               ///< Who stands on it.
+  std::string next;                  ///< What to do with it, and who does.
+  std::string as_of;                 ///< The day, ISO 8601.
+  std::string stamp;                 ///< When it was made and from what: ledger, entries, head, program.
+  std::string head;                  ///< Hash of the ledger's last entry, hexadecimal.
+  std::string ledger_identity;       ///< Hash of its first entry: no other ledger has it.
+  std::vector<std::string> filters;  ///< What was asked for beyond the list itself.
+  std::string reconciliation;        ///< How the list adds up with the others; empty when it does not.
+  std::vector<std::pair<std::string, std::uint64_t>> counts;  ///< For JSON: totals by name.
   std::vector<std::string> keys;
+  std::vector<std::string> columns;  ///< Headings of the page for print.
   std::vector<WorkListRow> rows;
   std::vector<std::string> elsewhere;  ///< Who waits on other lists: no one is lost between two of them.
 };
+
+/// What a cell says in text: empty for null.
+std::string plain(const nlohmann::json& cell);
 
 /// At most 100 characters wide; ends with the caution.
 std::string text_of(const WorkList& list);
 
 /// `{"list":..,"as_of":..,"stamp":..,"count":..,"rows":[{..}],"caution":..}`, one line with its line feed.
 std::string json_of(const WorkList& list);
-
-/// RFC 4180 with a heading line. A cell that a spreadsheet would take for a formula begins with an
-/// apostrophe.
-std::string csv_of(const WorkList& list);
-
-/// One cell as it stands in CSV. Source of the guard: OWASP, CSV Injection.
-std::string csv_cell(std::string_view text);
 
 }  // namespace cli

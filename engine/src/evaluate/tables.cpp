@@ -32,6 +32,8 @@ struct Table : Code {
   struct Rule {
     std::vector<const Test*> inputs;  ///< Null where every value is accepted.
     Operands outputs;
+    /// A rule with too few cells is refused, but compiled all the same.
+    const Test* cell(std::size_t i) const { return i < inputs.size() ? inputs[i] : nullptr; }
   };
 
   Value run(Frame& frame) const override {
@@ -285,7 +287,7 @@ struct Table : Code {
       TableCells::Column& column = all.columns.emplace_back();
       column.type = inputs[i].type;
       column.allowed = inputs[i].allowed;
-      for (const Rule& rule : rules) column.cells.push_back(rule.inputs[i]);
+      for (const Rule& rule : rules) column.cells.push_back(rule.cell(i));
     }
     return all;
   }
@@ -294,7 +296,7 @@ struct Table : Code {
     if (rules.size() < fewest_to_index) return;
     for (std::size_t i = 0; i < inputs.size(); ++i) {
       std::vector<const Test*> cells;
-      for (const Rule& rule : rules) cells.push_back(rule.inputs[i]);
+      for (const Rule& rule : rules) cells.push_back(rule.cell(i));
       inputs[i].index = ColumnIndex::of(cells);
     }
   }

@@ -30,6 +30,8 @@ class Clock {
 struct Author {
   std::string actor;  ///< The person or machine that acts: `j.smith`, `inbox`. Never empty.
   const Clock& clock;
+  /// The account of the operating system that decides what may be done (accounts.h). Empty: `actor` is it.
+  std::string account = {};
 };
 
 }  // namespace ledger

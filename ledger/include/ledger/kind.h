@@ -12,12 +12,18 @@ enum class Kind : std::uint8_t {
   person_registered,
   person_amended,
   person_died,
+  person_death_reversed,
   person_moved_away,
+  person_moved_back,
+  person_merged,          ///< Two numbers are one person. Both histories are kept.
+  person_merge_reversed,  ///< They are not: each has its own again.
+  person_told_apart,      ///< Two that look alike are two people.
   examination_recorded,
   examination_amended,
   specimen_sent,
   histology_entered,
   histology_amended,
+  histology_withdrawn,  ///< The laboratory took its report back: awaited again.
   advice_given,
   advice_signed,
   advice_overridden,
@@ -36,12 +42,21 @@ enum class Kind : std::uint8_t {
   recall_answered,
   recall_closed,
   recall_reopened,
+  letter_issued,
   ruleset_installed,
+  protocol_adopted,
+  account_named,
+  account_withdrawn,
   input_refused,
   input_unmatched,
   input_settled,
+  backup,
   checkpoint
 };
+
+/// Which derived tables an entry writes.
+enum class Topic : std::uint8_t { person, examination, advice, recall, letter, governance, input };
+Topic topic_of(Kind kind);
 
 /// `person registered`, `advice given`, ...: the name with spaces.
 std::string_view text_of(Kind kind);

@@ -21,9 +21,11 @@ class Store;
 /// a Ledger is used by one thread at a time. Nothing here throws.
 ///
 /// Every operation fails with one of: `ledger_missing` (no such file or folder), `not_a_ledger`,
-/// `newer_ledger` (written by a later version), `ledger_read_only`, `ledger_locked` (another process kept it
-/// for 10 seconds), `disk_full`, `ledger_damaged`, `ledger_fault` (anything else, in SQLite's words). The
-/// place's source is the file.
+/// `newer_ledger` (written by a later version), `older_ledger` (its tables could not be made anew),
+/// `ledger_read_only`, `ledger_locked` (another process kept it for 10 seconds), `disk_full`,
+/// `ledger_damaged`, `ledger_fault` (anything else, in SQLite's words). The place's source is the file. What
+/// writes fails with `unknown_account`, `not_allowed`, `not_your_name` or `not_your_account` when the ledger
+/// names accounts and the author's may not do it (accounts.h).
 class Ledger {
  public:
   enum class Access : std::uint8_t { read, write };
@@ -39,6 +41,10 @@ class Ledger {
   ~Ledger();
 
   const std::string& path() const;
+
+  /// Opening it found derived tables of an earlier version of the program, and made them anew from the
+  /// entries. To be told to whoever opened it.
+  bool upgraded() const;
 
   /// Size and head as they stand now.
   engine::Result<Checkpoint> checkpoint() const;

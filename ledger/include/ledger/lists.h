@@ -54,6 +54,7 @@ struct RecallLine {
   engine::Date late_on;             ///< The last day that is not late: due + 42 days + days not ready.
   std::int64_t days_after_due = 0;  ///< Negative before the due date.
   std::int64_t days_late = 0;       ///< After `late_on`; 0 when not late.
+  std::int64_t interval_days = 0;   ///< From the examination to the due date.
   bool under_review =
       false;  ///< The advice was superseded after it was signed; the recall stands until then.
 };
@@ -73,8 +74,17 @@ engine::Result<std::vector<RecallLine>> due(const Ledger& ledger, const DueRange
 engine::Result<std::vector<RecallLine>> overdue(const Ledger& ledger, const engine::Date& today,
                                                 const Page& page);
 
-/// Open recalls of people who died or moved away: a clinician closes them.
+/// Open recalls of people who died or moved away, and surveillance due past the age limit of the protocol that no
+/// clinician has vetted: a clinician closes or confirms them.
 engine::Result<std::vector<RecallLine>> to_close(const Ledger& ledger, const engine::Date& today,
+                                                 const Page& page);
+
+/// Open recalls that no clinician has confirmed yet, due up to `to`; left out: 42 days after `today`.
+engine::Result<std::vector<RecallLine>> to_vet(const Ledger& ledger, const std::optional<engine::Date>& to,
+                                               const engine::Date& today, const Page& page);
+
+/// Open recalls in state `no reply`: the contacts are used up, and a named person decides what is next.
+engine::Result<std::vector<RecallLine>> no_reply(const Ledger& ledger, const engine::Date& today,
                                                  const Page& page);
 
 /// Since the pot was sent (or, when that is not known, since the examination): grey under 7 days, yellow from
@@ -112,6 +122,10 @@ struct UnplannedLine {
 engine::Result<std::vector<UnplannedLine>> unplanned(const Ledger& ledger, const engine::Date& today,
                                                      const Page& page);
 
+/// Those of `unplanned` whose answer is settled: a clinician's signature is all that is missing.
+engine::Result<std::vector<UnplannedLine>> to_sign(const Ledger& ledger, const engine::Date& today,
+                                                   const Page& page);
+
 /// An input that waits for a person: refused, or not matched to one.
 struct InputLine {
   std::uint64_t entry = 0;
@@ -123,10 +137,22 @@ struct InputLine {
 };
 engine::Result<std::vector<InputLine>> waiting_inputs(const Ledger& ledger, const Page& page);
 
+/// A letter that went out and is not right any more: another has to follow.
+struct LetterLine {
+  PersonLine person;
+  ExaminationLine examination;
+  std::string letter, recipient;  ///< What it was and to whom: `result`, `family doctor`.
+  std::string issued_on;          ///< ISO 8601.
+  std::string said;               ///< `surveillance colonoscopy, due 2029-03-10`
+  std::string because;            ///< Why another has to follow.
+};
+engine::Result<std::vector<LetterLine>> letters_to_send_again(const Ledger& ledger, const Page& page);
+
 /// How many stand on each list on `today`: what the nightly sweep logs.
 struct Census {
-  std::uint64_t open = 0, due = 0, overdue = 0, to_close = 0, handed_over = 0;
-  std::uint64_t awaiting = 0, awaiting_red = 0, unplanned = 0, inputs = 0;
+  std::uint64_t open = 0, later = 0, due = 0, overdue = 0, to_close = 0, handed_over = 0;
+  std::uint64_t to_vet = 0, no_reply = 0, letters_again = 0;
+  std::uint64_t awaiting = 0, awaiting_red = 0, unplanned = 0, to_sign = 0, inputs = 0;
 };
 engine::Result<Census> sweep(const Ledger& ledger, const engine::Date& today);
 

@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,7 +19,9 @@ namespace ledger {
 enum class RecallState : std::uint8_t {
   opened,
   vetted,
+  clinic,  ///< The person is seen in clinic before it is decided.
   invited,
+  no_reply,  ///< The last attempt was made and nobody has answered. Open: its owner decides what is next.
   booked,
   did_not_attend,
   attended,
@@ -31,10 +34,13 @@ std::string_view text_of(RecallState state);
 std::optional<RecallState> recall_state_of(std::string_view text);
 
 enum class Move : std::uint8_t {
-  vet,
+  vet,             ///< With the result that the person is invited.
+  send_to_clinic,  ///< Vetted, with the result that the person is seen in clinic first.
+  stop,            ///< Vetted, with the result that it ends.
   redate,
   defer,  ///< Not ready from one day to another, with a reason: those days do not count.
   invite,
+  invite_last,  ///< The last attempt of the contact ladder.
   book,
   cancel,
   miss,  ///< Did not attend.
@@ -50,31 +56,37 @@ std::optional<Move> move_of(std::string_view text);
 
 /// The state that `move` leads to, or nothing when it is not allowed from `state`.
 std::optional<RecallState> after(RecallState state, Move move);
-/// The moves that are allowed from `state`, in the order of the enumeration.
+/// The moves that a person can ask for from `state`, in the order of the enumeration. `vet` stands for its
+/// three results and `invite` for all attempts.
 std::vector<Move> allowed_from(RecallState state);
+
+/// What vetting decides.
+enum class Vetting : std::uint8_t { invite, clinic, stop };
+std::string_view text_of(Vetting result);
+std::optional<Vetting> vetting_of(std::string_view text);
+
+/// How a person is contacted, one attempt after the other: letter, letter, telephone, family doctor, final.
+/// After the last one the recall is in state `no reply`. Attempts are counted since the recall was last
+/// opened, redated or deferred. Source: common practice.
+std::span<const std::string_view> contact_ladder();
 
 /// What goes with a move. Which of these a move needs, docs/ledger-format.md says; others are kept when
 /// given.
 struct MoveDetails {
-  std::string clinician;                 ///< vet, redate, close: who decides.
-  std::string reason;                    ///< redate, defer, cancel, hand_over, close, reopen.
-  std::string means;                     ///< invite: `letter`, `telephone`, ...
+  std::string clinician;  ///< vet, redate, close: who decides.
+  std::string reason;     ///< redate, defer, cancel, hand_over, close, reopen, vet: stop, clinic.
+  std::string means;      ///< invite: `letter`, `telephone`, ... Left out: the ladder's.
   std::optional<engine::Date> from, to;  ///< redate: the due window; defer: first and last day.
   std::optional<engine::Date> on;  ///< book: the appointment; close: the day of the decision; else the day it
                                    ///< happened. Left out: today.
+  Vetting result = Vetting::invite;  ///< vet.
+  std::string owner = {};            ///< invite, the last attempt: who decides when nobody answers.
 };
 
 /// Fails with `unknown_recall`, `move_not_allowed` (names the allowed ones), `detail_missing`, `bad_window`,
-/// and as ledger.h says. Gives the state that the recall is in now.
+/// `ladder_used_up` (the last attempt was made), `ladder_not_climbed` (`final` before its turn), and as
+/// ledger.h says. Gives the state that the recall is in now.
 engine::Result<RecallState> move_recall(Ledger& ledger, const Author& author, const std::string& recall,
                                         Move move, const MoveDetails& details);
-
-/// A death or a move away closes nothing: the person's open recalls go on the list of recalls to close.
-/// `person` as in `find_person` (patients.h). Fails with `unknown_person`, `date_missing` and as ledger.h
-/// says.
-engine::Result<engine::Done> report_death(Ledger& ledger, const Author& author, const std::string& person,
-                                          const engine::Date& on);
-engine::Result<engine::Done> report_move_away(Ledger& ledger, const Author& author, const std::string& person,
-                                              const engine::Date& on);
 
 }  // namespace ledger

@@ -17,14 +17,15 @@
 namespace ledger {
 
 enum class Received : std::uint8_t {
-  recorded,           ///< A new examination.
-  amended,            ///< A known examination with other content: new advice, the old one is superseded.
-  already_recorded,   ///< The same content was here before. Nothing changed.
-  entered,            ///< Histology for lesions that had none.
-  histology_amended,  ///< Histology that replaces another one.
-  already_entered,    ///< The same histology was here before. Nothing changed.
-  refused,            ///< Could not be read; its bytes are kept, and it stands on the list of refused inputs.
-  unmatched           ///< A person must say whose it is; its bytes are kept, and it stands on that list.
+  recorded,             ///< A new examination.
+  amended,              ///< A known examination with other content: new advice, the old one is superseded.
+  already_recorded,     ///< The same content was here before. Nothing changed.
+  entered,              ///< Histology for lesions that had none.
+  histology_amended,    ///< Histology that replaces another one.
+  histology_withdrawn,  ///< The laboratory took its report back: awaited again.
+  already_entered,      ///< The same histology was here before. Nothing changed.
+  refused,   ///< Could not be read; its bytes are kept, and it stands on the list of refused inputs.
+  unmatched  ///< A person must say whose it is; its bytes are kept, and it stands on that list.
 };
 /// `recorded`, `amended`, `already recorded`, ...
 std::string_view text_of(Received received);
@@ -53,6 +54,19 @@ engine::Result<std::vector<Receipt>> record(Ledger& ledger, const Author& author
 /// The same for results: histology for named pots.
 engine::Result<std::vector<Receipt>> result(Ledger& ledger, const Author& author, const Protocol& protocol,
                                             std::string_view bytes, std::string_view source);
+
+/// A report that the laboratory has taken back.
+struct Withdrawal {
+  std::string exam;
+  std::vector<std::string> specimens;  ///< Ids of pots, `A`; empty: all that are reported.
+  std::string reason;                  ///< Never empty.
+};
+
+/// The histology of the examination's pots is awaited again, whether it came as a result or stood in the
+/// record; advice is given again and the old one superseded. Fails with `unknown_exam`, `unknown_pot`,
+/// `nothing_to_withdraw`, `reason_missing`, `no_ruleset`, and as ledger.h says.
+engine::Result<Receipt> withdraw_histology(Ledger& ledger, const Author& author, const Protocol& protocol,
+                                           const Withdrawal& withdrawal);
 
 /// Takes an input off the list of refused and unmatched inputs. `reason` says what was done with it.
 /// Fails with `unknown_input`, `reason_missing`.

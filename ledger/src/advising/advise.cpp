@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "database/inputs.h"
+#include "database/protocols.h"
 #include "database/store.h"
 #include "engine/canonical.h"
 #include "json_fields.h"
@@ -61,9 +62,20 @@ json record_of(Transaction& transaction, const KnownExamination& examination) {
 
 namespace {
 
-/// The record with the person's earlier examinations, with those that their records tell of, and with the
-/// background that they state and it leaves out.
-json advised_record(Transaction& transaction, const KnownExamination& examination) {
+/// What the unit's protocol says of its setting, where the record says nothing.
+void add_settings(json& record, const ProtocolTerms& terms) {
+  const json settings = json::parse(terms.settings);
+  if (settings.empty()) return;
+  json& setting = record["setting"];
+  if (!setting.is_object()) setting = json::object();
+  for (const auto& [key, value] : settings.items()) {
+    if (!setting.contains(key) || setting.at(key).is_null()) setting[key] = value;
+  }
+}
+
+/// The record with the person's earlier examinations, with those that their records tell of, with the background
+/// that they state and it leaves out, and with the unit's setting.
+json advised_record(Transaction& transaction, const Author& author, const KnownExamination& examination) {
   json record = record_of(transaction, examination);
   std::vector<json> earlier, told, records;
   for (const KnownExamination& other : examinations_of(transaction, examination.person)) {
@@ -76,6 +88,7 @@ json advised_record(Transaction& transaction, const KnownExamination& examinatio
   add_background(record, records);
   earlier.insert(earlier.end(), told.begin(), told.end());
   add_previous(record, earlier);
+  add_settings(record, terms_on(transaction.connection(), author.clock.today()));
   return record;
 }
 
@@ -148,17 +161,39 @@ Given give(Transaction& transaction, const Author& author, Advisers& advisers,
 Given give_advice(Transaction& transaction, const Author& author, Advisers& advisers, const std::string& exam,
                   const std::string& because) {
   const KnownExamination examination = find_examination(transaction, exam).value();
-  return give(transaction, author, advisers, examination, advised_record(transaction, examination), because);
+  return give(transaction, author, advisers, examination, advised_record(transaction, author, examination),
+              because);
 }
+
+namespace {
+
+bool give_if_changed(Transaction& transaction, const Author& author, Advisers& advisers,
+                     const KnownExamination& examination, const std::string& because) {
+  const json record = advised_record(transaction, author, examination);
+  if (examination.advice && transaction.body(*examination.advice).at("record") == record) return false;
+  give(transaction, author, advisers, examination, record, because);
+  return true;
+}
+
+}  // namespace
 
 void give_later_advice(Transaction& transaction, const Author& author, Advisers& advisers,
                        const KnownExamination& changed, const std::string& because) {
   for (const KnownExamination& examination : examinations_of(transaction, changed.person)) {
     if (examination.date <= changed.date) continue;
-    const json record = advised_record(transaction, examination);
-    if (examination.advice && transaction.body(*examination.advice).at("record") == record) continue;
-    give(transaction, author, advisers, examination, record, because);
+    give_if_changed(transaction, author, advisers, examination, because);
   }
+}
+
+std::vector<std::string> give_changed_advice(Transaction& transaction, const Author& author,
+                                             Advisers& advisers, const std::string& person,
+                                             const std::string& because) {
+  std::vector<std::string> exams;
+  for (const KnownExamination& examination : examinations_of(transaction, person)) {
+    if (give_if_changed(transaction, author, advisers, examination, because))
+      exams.push_back(examination.exam);
+  }
+  return exams;
 }
 
 }  // namespace ledger

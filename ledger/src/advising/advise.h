@@ -52,4 +52,10 @@ Given give_advice(Transaction& transaction, const Author& author, Advisers& advi
 void give_later_advice(Transaction& transaction, const Author& author, Advisers& advisers,
                        const KnownExamination& changed, const std::string& because);
 
+/// Advises anew on those of the person's examinations whose record has changed: examinations, or another person's
+/// examinations, came or went. Gives their ids.
+std::vector<std::string> give_changed_advice(Transaction& transaction, const Author& author,
+                                             Advisers& advisers, const std::string& person,
+                                             const std::string& because);
+
 }  // namespace ledger

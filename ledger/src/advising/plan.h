@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "database/examinations.h"
+#include "database/known_recalls.h"
 #include "database/transaction.h"
 #include "engine/advice.h"
 #include "ledger/clock.h"
@@ -21,6 +22,9 @@ struct Plan {
   std::optional<engine::Window> due;
   std::string ruleset, rule, clinician;
   std::int64_t risk = 0;
+  std::uint64_t signature = 0;  ///< The `advice signed` or `advice overridden` entry.
+  nlohmann::json later_steps = nlohmann::json::array();  ///< `then` of the answer: what follows this step.
+  nlohmann::json counted_from;                           ///< Of the answer: `what` and `date`, or null.
 };
 
 struct Carried {
@@ -35,5 +39,12 @@ bool opens_recall(engine::Action action);
 /// of the person has overtaken the plan: then nothing is opened.
 Carried carry_out(Transaction& transaction, const Author& author, const KnownExamination& examination,
                   const Plan& plan);
+
+/// Opens the next step of the plan that `done` is a step of, when there is one: it was signed with the plan.
+/// It follows `examination`, which has answered `done`, until advice for that examination is signed. Its
+/// interval counts from that examination, unless it names the event that the first step was counted from
+/// (`resection`).
+Carried open_next_step(Transaction& transaction, const Author& author, const KnownRecall& done,
+                       const KnownExamination& examination);
 
 }  // namespace ledger

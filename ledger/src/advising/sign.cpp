@@ -124,46 +124,62 @@ std::int64_t risk_for(const Case& found, Action action) {
   return found.advice.at("risk_without_site_check").get<std::int64_t>();
 }
 
+/// The plan of a computed answer.
+Plan plan_of(const Case& found, const std::string& clinician) {
+  const Action action = engine::action_of(text_at(found.chosen, "action")).value();
+  return {found.examination.advice.value(),
+          action,
+          window_of(found.chosen.at("due")),
+          ruleset_id(found.chosen),
+          first_rule(found.chosen),
+          clinician,
+          risk_for(found, action),
+          0,
+          found.chosen.value("then", json::array()),
+          found.chosen.value("counted_from", json())};
+}
+
 Signed sign(Transaction& transaction, const Author& author, const Case& found, const std::string& clinician) {
   const KnownExamination& examination = found.examination;
-  const Action action = engine::action_of(text_at(found.chosen, "action")).value();
-  Plan plan{examination.advice.value(),
-            action,
-            window_of(found.chosen.at("due")),
-            ruleset_id(found.chosen),
-            first_rule(found.chosen),
-            clinician,
-            risk_for(found, action)};
-  const auto entry = transaction.append(author, Kind::advice_signed, "examination:" + examination.exam,
-                                        {{"person", examination.person},
-                                         {"exam", examination.exam},
-                                         {"advice", examination.advice.value()},
-                                         {"clinician", clinician},
-                                         {"on", engine::text_of(author.clock.today())},
-                                         {"action", std::string(engine::text_of(plan.action))},
-                                         {"due", json_of(plan.due)},
-                                         {"ruleset", plan.ruleset},
-                                         {"rule", plan.rule}});
-  return carried(examination, entry, carry_out(transaction, author, examination, plan));
+  Plan plan = plan_of(found, clinician);
+  plan.signature = transaction.append(author, Kind::advice_signed, "examination:" + examination.exam,
+                                      {{"person", examination.person},
+                                       {"exam", examination.exam},
+                                       {"advice", plan.advice},
+                                       {"clinician", clinician},
+                                       {"on", engine::text_of(author.clock.today())},
+                                       {"action", std::string(engine::text_of(plan.action))},
+                                       {"due", json_of(plan.due)},
+                                       {"ruleset", plan.ruleset},
+                                       {"rule", plan.rule},
+                                       {"then", plan.later_steps}});
+  return carried(examination, plan.signature, carry_out(transaction, author, examination, plan));
 }
 
 Signed decide(Transaction& transaction, const Author& author, const Case& found, const std::string& clinician,
               const Decision& decision) {
   const KnownExamination& examination = found.examination;
-  Plan plan{
-      examination.advice.value(),      decision.action, decision.due, ruleset_id(found.chosen), "", clinician,
-      risk_for(found, decision.action)};
-  const auto entry = transaction.append(author, Kind::advice_overridden, "examination:" + examination.exam,
-                                        {{"person", examination.person},
-                                         {"exam", examination.exam},
-                                         {"advice", examination.advice.value()},
-                                         {"clinician", clinician},
-                                         {"on", engine::text_of(author.clock.today())},
-                                         {"action", std::string(engine::text_of(decision.action))},
-                                         {"due", json_of(decision.due)},
-                                         {"reason", decision.reason},
-                                         {"computed", found.chosen}});
-  return carried(examination, entry, carry_out(transaction, author, examination, plan));
+  Plan plan = {examination.advice.value(),
+               decision.action,
+               decision.due,
+               ruleset_id(found.chosen),
+               "",
+               clinician,
+               risk_for(found, decision.action),
+               0,
+               json::array(),
+               {}};
+  plan.signature = transaction.append(author, Kind::advice_overridden, "examination:" + examination.exam,
+                                      {{"person", examination.person},
+                                       {"exam", examination.exam},
+                                       {"advice", plan.advice},
+                                       {"clinician", clinician},
+                                       {"on", engine::text_of(author.clock.today())},
+                                       {"action", std::string(engine::text_of(decision.action))},
+                                       {"due", json_of(decision.due)},
+                                       {"reason", decision.reason},
+                                       {"computed", found.chosen}});
+  return carried(examination, plan.signature, carry_out(transaction, author, examination, plan));
 }
 
 }  // namespace

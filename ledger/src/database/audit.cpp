@@ -10,6 +10,7 @@
 #include "database/derive.h"
 #include "database/entries.h"
 #include "database/rebuilt.h"
+#include "database/rights_check.h"
 #include "database/store.h"
 #include "engine/canonical.h"
 #include "ledger/chain.h"
@@ -51,7 +52,8 @@ class Audit {
 /// The input or ruleset that the entry is about, and the files that the ruleset imports.
 std::vector<std::string> documents_named_in(const json& body) {
   std::vector<std::string> named;
-  if (std::string document = text_at(body, "document"); !document.empty()) named.push_back(std::move(document));
+  if (std::string document = text_at(body, "document"); !document.empty())
+    named.push_back(std::move(document));
   if (const auto imports = body.find("imports"); imports != body.end()) {
     for (const json& import : *imports) named.push_back(import.get<std::string>());
   }
@@ -75,6 +77,8 @@ void Audit::replay_entry(const Entry& entry) {
         fault(entry.sequence, "documents", "the document `" + document + "` that it names is not kept");
       }
     }
+    if (const auto error = objection(connection_, entry.actor, *kind, body))
+      fault(entry.sequence, "accounts", error->message);
     derive(connection_, *kind, entry.sequence, body);
   } catch (const std::exception& problem) {
     fault(entry.sequence, "body",
@@ -137,6 +141,7 @@ AuditReport Audit::run() {
   check_tables();
   check_file();
   report_.checkpoint = {chain_.size(), chain_.head()};
+  report_.accounts = all_accounts(connection_).size();
   return std::move(report_);
 }
 
@@ -165,7 +170,8 @@ Result<AuditReport> verify(const std::string& path, const std::optional<Checkpoi
   const auto done = at_the_border(path, [&]() -> Result<Done> {
     // An empty name: a temporary database that SQLite keeps in memory and on disk as it sees fit.
     Connection connection("", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE | SQLite::OPEN_URI);
-    connection.execute(schema);
+    connection.execute(kept_schema);
+    connection.execute(derived_schema);
     connection.run("ATTACH ? AS ledger", read_only_uri(path));
     connection.run("BEGIN");
     report = Audit(connection, kept).run();

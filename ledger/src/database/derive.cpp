@@ -7,6 +7,8 @@
 
 namespace ledger {
 
+using nlohmann::json;
+
 std::int64_t recall_number(const std::string& recall) {
   std::int64_t number = 0;
   const char* end = recall.data() + recall.size();
@@ -17,41 +19,51 @@ std::int64_t recall_number(const std::string& recall) {
   return number;
 }
 
-void derive(Connection& connection, Kind kind, std::uint64_t entry, const nlohmann::json& body) {
-  if (kind <= Kind::person_moved_away) {
-    derive_person(connection, kind, entry, body);
-  } else if (kind <= Kind::histology_amended) {
-    derive_examination(connection, kind, entry, body);
-  } else if (kind <= Kind::advice_superseded) {
-    derive_advice(connection, kind, entry, body);
-  } else if (kind <= Kind::recall_reopened) {
-    derive_recall(connection, kind, entry, body);
-  } else {
-    derive_governance(connection, kind, entry, body);
-  }
-  const std::string person = text_at(body, "person");
-  if (!person.empty()) connection.run("INSERT INTO history (person, entry) VALUES (?, ?)", person, entry);
+void add_history(Connection& connection, const std::string& person, std::uint64_t entry) {
+  connection.run(
+      "INSERT INTO history (person, entry) SELECT ?1, ?2"
+      " UNION SELECT survivor, ?2 FROM people WHERE person = ?1 ON CONFLICT DO NOTHING",
+      person, entry);
 }
 
-void derive_governance(Connection& connection, Kind kind, std::uint64_t entry, const nlohmann::json& body) {
-  switch (kind) {
-    case Kind::ruleset_installed:
-      connection.run("INSERT INTO rulesets (digest, ruleset, edition, entry) VALUES (?, ?, ?, ?)",
-                     text_at(body, "document"), text_at(body, "ruleset"), text_at(body, "edition"), entry);
-      return;
-    case Kind::input_refused:
-    case Kind::input_unmatched:
-      connection.run(
-          "INSERT INTO inputs (entry, document, kind, source, line, reason) VALUES (?, ?, ?, ?, ?, ?)", entry,
-          text_at(body, "document"), text_of(kind), text_at(body, "source"),
-          body.at("line").get<std::int64_t>(), text_at(body.at("errors").at(0), "message"));
-      return;
-    case Kind::input_settled:
-      connection.run("DELETE FROM inputs WHERE entry = ?", body.at("input").get<std::uint64_t>());
-      return;
-    default:
-      return;  // a checkpoint changes nothing
+namespace {
+
+void derive_topic(Connection& connection, Kind kind, std::uint64_t entry, const json& body) {
+  switch (topic_of(kind)) {
+    case Topic::person:
+      return derive_person(connection, kind, entry, body);
+    case Topic::examination:
+      return derive_examination(connection, kind, entry, body);
+    case Topic::advice:
+      return derive_advice(connection, kind, entry, body);
+    case Topic::recall:
+      return derive_recall(connection, kind, entry, body);
+    case Topic::letter:
+      return derive_letter(connection, entry, body);
+    case Topic::input:
+      return derive_input(connection, kind, entry, body);
+    case Topic::governance:
+      return derive_governance(connection, kind, entry, body);
   }
+}
+
+/// An entry about an examination or recall of someone who was merged is about both numbers: when the merge is
+/// reversed, each has its own history.
+void add_history_of_number(Connection& connection, const json& body, std::uint64_t entry) {
+  const auto number = connection.first(
+      "SELECT recorded_for FROM examinations WHERE recorded_for <> person AND exam ="
+      " coalesce((SELECT exam FROM recalls WHERE number = CAST(substr(?1, 2) AS INTEGER)), ?2)",
+      [](const Row& row) { return row.text(0); }, text_at(body, "recall"), text_at(body, "exam"));
+  if (number) add_history(connection, *number, entry);
+}
+
+}  // namespace
+
+void derive(Connection& connection, Kind kind, std::uint64_t entry, const json& body) {
+  derive_topic(connection, kind, entry, body);
+  if (const std::string person = text_at(body, "person"); !person.empty())
+    add_history(connection, person, entry);
+  if (body.contains("recall") || body.contains("exam")) add_history_of_number(connection, body, entry);
 }
 
 }  // namespace ledger

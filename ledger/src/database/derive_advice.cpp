@@ -15,15 +15,25 @@ void give(Connection& connection, std::uint64_t entry, const json& body) {
       body.at("risk").get<std::int64_t>(), text_at(body, "earliest"), text_at(body, "earliest_site_check"));
 }
 
+/// A letter that says what was signed last is right, also when the advice was given again in between.
 void settle(Connection& connection, const char* outcome, std::uint64_t entry, const json& body) {
-  connection.run("UPDATE examinations SET outcome = ?, entry = ? WHERE exam = ?", outcome, entry,
-                 text_at(body, "exam"));
+  const std::string exam = text_at(body, "exam");
+  connection.run("UPDATE examinations SET outcome = ?, entry = ? WHERE exam = ?", outcome, entry, exam);
+  const json due = body.value("due", json());
+  connection.run(
+      "UPDATE letters SET another_because = iif(action = ?2 AND due = ?3, '',"
+      " 'another next step was signed'), entry = ?4 WHERE exam = ?1",
+      exam, text_at(body, "action"), due.is_object() ? text_at(due, "from") : std::string(), entry);
 }
 
-/// A recall stands, under review, until the new advice is signed: no one drops out in between.
+/// A recall stands, under review, until the new advice is signed: no one drops out in between. A letter that
+/// went out is marked at once.
 void supersede(Connection& connection, std::uint64_t entry, const json& body) {
-  connection.run("UPDATE recalls SET under_review = 1, entry = ?1 WHERE exam = ?2 AND advice = ?3", entry,
-                 text_at(body, "exam"), body.at("advice").get<std::uint64_t>());
+  const auto advice = body.at("advice").get<std::uint64_t>();
+  connection.run("UPDATE recalls SET under_review = 1, entry = ?1 WHERE advice = ?2", entry, advice);
+  connection.run(
+      "UPDATE letters SET another_because = ?3, entry = ?1 WHERE exam = ?2 AND another_because = ''", entry,
+      text_at(body, "exam"), text_at(body, "because"));
 }
 
 }  // namespace

@@ -31,12 +31,14 @@ void record(Connection& connection, std::uint64_t entry, const json& body) {
   const std::string exam = text_at(body, "exam");
   const json& examination = body.at("record").at("exam");
   connection.run(
-      "INSERT INTO examinations (exam, person, date, place, endoscopist, findings, recorded, awaited, since,"
+      "INSERT INTO examinations (exam, person, recorded_for, date, place, endoscopist, findings, recorded, "
+      "awaited, since,"
       " advice, advice_state, reason, risk, earliest, earliest_site_check, outcome, entry)"
-      " VALUES (?1, ?2, ?3, ?4, ?5, '', ?6, 0, '', NULL, '', '', ?7, '', '', '', ?6)"
+      " VALUES (?1, ?2, ?8, ?3, ?4, ?5, '', ?6, 0, '', NULL, '', '', ?7, '', '', '', ?6)"
       " ON CONFLICT (exam) DO UPDATE SET date = ?3, place = ?4, endoscopist = ?5, recorded = ?6",
       exam, text_at(body, "person"), text_at(examination, "date"), text_at(examination, "place"),
-      text_at(examination, "endoscopist"), entry, body.at("risk").get<std::int64_t>());
+      text_at(examination, "endoscopist"), entry, body.at("risk").get<std::int64_t>(),
+      body.contains("recorded_for") ? text_at(body, "recorded_for") : text_at(body, "person"));
   connection.run("INSERT INTO versions (exam, content, entry) VALUES (?, ?, ?)", exam,
                  text_at(body, "content"), entry);
   write_pots(connection, entry, body);
@@ -47,8 +49,8 @@ void enter_histology(Connection& connection, std::uint64_t entry, const json& bo
     connection.run(
         "INSERT INTO histologies (exam, lesion, histology, entry) VALUES (?1, ?2, ?3, ?4)"
         " ON CONFLICT (exam, lesion) DO UPDATE SET histology = ?3, entry = ?4",
-        text_at(body, "exam"), text_at(lesion, "lesion"), engine::canonical_json(lesion.at("histology")),
-        entry);
+        text_at(body, "exam"), text_at(lesion, "lesion"),
+        engine::canonical_json(lesion.value("histology", json())), entry);
   }
   write_pots(connection, entry, body);
 }
@@ -62,6 +64,7 @@ void derive_examination(Connection& connection, Kind kind, std::uint64_t entry, 
       return record(connection, entry, body);
     case Kind::histology_entered:
     case Kind::histology_amended:
+    case Kind::histology_withdrawn:
       return enter_histology(connection, entry, body);
     default:
       return;  // `specimen sent` follows from the record, which has already written its pot

@@ -1,5 +1,6 @@
 #include "database/connection.h"
 #include "database/derive.h"
+#include "database/derive_merges.h"
 
 namespace ledger {
 
@@ -42,11 +43,11 @@ std::string needs_line(const json& needs) {
 void describe(Connection& connection, std::uint64_t entry, const json& body) {
   const std::string person = text_at(body, "person");
   connection.run(
-      "INSERT INTO people (person, name, birth_date, sex, identifiers, needs, status, described, entry)"
-      " VALUES (?1, ?2, ?3, ?4, ?5, ?6, '', ?7, ?7)"
-      " ON CONFLICT (person) DO UPDATE SET name = ?2, birth_date = ?3, sex = ?4, identifiers = ?5, needs = "
-      "?6,"
-      " described = ?7, entry = ?7",
+      "INSERT INTO people (person, name, birth_date, sex, identifiers, needs, status, own_identifiers,"
+      " own_status, survivor, merged_into, merge, described, entry)"
+      " VALUES (?1, ?2, ?3, ?4, ?5, ?6, '', ?5, '', ?1, '', NULL, ?7, ?7)"
+      " ON CONFLICT (person) DO UPDATE SET name = ?2, birth_date = ?3, sex = ?4, own_identifiers = ?5,"
+      " needs = ?6, described = ?7, entry = ?7",
       person, name_line(body.at("name")), text_at(body, "birth_date"), text_at(body, "sex"),
       identifiers_line(body.at("identifiers")), needs_line(body.at("needs")), entry);
   for (const json& identifier : body.at("identifiers")) {
@@ -55,18 +56,42 @@ void describe(Connection& connection, std::uint64_t entry, const json& body) {
         " ON CONFLICT DO NOTHING",
         text_at(identifier, "value"), text_at(identifier, "system"), person, entry);
   }
+  derive_ages(connection, person);
+  join_merged(connection, person, entry);
+}
+
+void set_status(Connection& connection, const std::string& status, std::uint64_t entry, const json& body) {
+  const std::string person = text_at(body, "person");
+  connection.run("UPDATE people SET own_status = ?, entry = ? WHERE person = ?", status, entry, person);
+  join_merged(connection, person, entry);
+}
+
+void tell_apart(Connection& connection, std::uint64_t entry, const json& body) {
+  connection.run("INSERT INTO told_apart (person, other, entry) VALUES (?, ?, ?) ON CONFLICT DO NOTHING",
+                 text_at(body, "person"), text_at(body, "other"), entry);
+  add_history(connection, text_at(body, "other"), entry);
 }
 
 }  // namespace
 
 void derive_person(Connection& connection, Kind kind, std::uint64_t entry, const json& body) {
-  if (kind == Kind::person_registered || kind == Kind::person_amended) {
-    describe(connection, entry, body);
-    return;
+  switch (kind) {
+    case Kind::person_died:
+      return set_status(connection, "died " + text_at(body, "on"), entry, body);
+    case Kind::person_moved_away:
+      return set_status(connection, "moved away " + text_at(body, "on"), entry, body);
+    case Kind::person_death_reversed:
+    case Kind::person_moved_back:
+      return set_status(connection, "", entry, body);
+    case Kind::person_merged:
+      return derive_merge(connection, entry, body);
+    case Kind::person_merge_reversed:
+      return derive_merge_reversed(connection, entry, body);
+    case Kind::person_told_apart:
+      return tell_apart(connection, entry, body);
+    default:
+      return describe(connection, entry, body);
   }
-  const std::string status = (kind == Kind::person_died ? "died " : "moved away ") + text_at(body, "on");
-  connection.run("UPDATE people SET status = ?, entry = ? WHERE person = ?", status, entry,
-                 text_at(body, "person"));
 }
 
 }  // namespace ledger

@@ -3,10 +3,10 @@
 #include <algorithm>
 
 #include "bands.h"
-#include "database/connection.h"
 #include "database/lines.h"
-#include "database/store.h"
-#include "database/transaction.h"
+#include "database/protocols.h"
+#include "database/to_close.h"
+#include "database/view.h"
 #include "late_clock.h"
 #include "ledger/lists.h"
 
@@ -22,6 +22,8 @@ namespace {
 // the histology of an earlier examination may decide.
 #define AWAITING "(x.awaited > 0 OR (x.outcome = '' AND x.advice_state = 'awaiting pathology'))"
 #define UNPLANNED "x.outcome = '' AND x.advice_state <> 'awaiting pathology'"
+// An answer that asks for a decision can be overridden but not signed.
+#define TO_SIGN "x.outcome = '' AND x.advice_state = 'settled' AND x.reason LIKE 'to be signed:%'"
 #define PEOPLE_AND_EXAMINATIONS " FROM examinations AS x JOIN people AS p ON p.person = x.person"
 
 std::optional<Date> date_or_none(const std::string& text) {
@@ -44,7 +46,7 @@ std::string pots_of(Connection& connection, const std::string& exam) {
   return line;
 }
 
-AwaitingLine awaiting_line(const Row& row, const Date& today) {
+AwaitingLine awaiting_line(const Row& row, const Date& today, const BandLimits& limits) {
   const int column = person_columns + examination_columns;
   AwaitingLine line;
   line.person = person_of(row, 0);
@@ -54,7 +56,7 @@ AwaitingLine awaiting_line(const Row& row, const Date& today) {
   line.days = days_between(line.since, today);
   line.advice_state = row.text(column + 2);
   line.earliest = date_or_none(row.text(column + 3));
-  line.band = band_of(line.since, today, date_or_none(row.text(column + 4)));
+  line.band = band_of(line.since, today, date_or_none(row.text(column + 4)), limits);
   return line;
 }
 
@@ -74,12 +76,13 @@ std::vector<Line> cut(std::vector<Line> lines, const Page& page) {
 }
 
 std::vector<AwaitingLine> all_awaiting(Connection& connection, const Date& today) {
+  const BandLimits limits = terms_on(connection, today).bands;
   std::vector<AwaitingLine> lines;
   connection.each(
       "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS
       ", x.awaited, x.since, x.advice_state, x.earliest, x.earliest_site_check" PEOPLE_AND_EXAMINATIONS
       " WHERE " AWAITING,
-      [&](const Row& row) { lines.push_back(awaiting_line(row, today)); });
+      [&](const Row& row) { lines.push_back(awaiting_line(row, today, limits)); });
   std::sort(lines.begin(), lines.end(), more_pressing);
   return lines;
 }
@@ -106,24 +109,18 @@ std::int64_t limit_of(const Page& page) {
   return page.limit == 0 ? -1 : static_cast<std::int64_t>(page.limit);
 }
 
-/// What `fill` makes of one consistent view of the ledger.
-template <class Answer, class Fill>
-Result<Answer> viewed(const Ledger& ledger, Fill fill) {
-  Answer answer;
-  const auto done = ledger.store().read([&](Transaction& transaction) -> Result<Done> {
-    fill(transaction.connection(), answer);
-    return Done{};
-  });
-  if (!done) return done.errors();
-  return answer;
-}
+#define UNPLANNED_LINES                                           \
+  "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS \
+  ", x.advice_state, x.advice, x.reason, x.risk" PEOPLE_AND_EXAMINATIONS " WHERE "
+#define BY_RISK " ORDER BY x.risk, x.date, x.exam LIMIT ? OFFSET ?"
 
-template <class... Values>
-std::uint64_t count(Connection& connection, const char* sql, const Values&... values) {
-  return connection
-      .first(
-          sql, [](const Row& row) { return row.count(0); }, values...)
-      .value_or(0);
+Result<std::vector<UnplannedLine>> without_outcome(const Ledger& ledger, const char* sql, const Date& today,
+                                                   const Page& page) {
+  return viewed<std::vector<UnplannedLine>>(ledger, [&](Connection& connection, auto& lines) {
+    connection.each(
+        sql, [&](const Row& row) { lines.push_back(unplanned_line(row, today)); }, limit_of(page),
+        page.offset);
+  });
 }
 
 }  // namespace
@@ -136,13 +133,11 @@ Result<std::vector<AwaitingLine>> awaiting(const Ledger& ledger, const Date& tod
 }
 
 Result<std::vector<UnplannedLine>> unplanned(const Ledger& ledger, const Date& today, const Page& page) {
-  return viewed<std::vector<UnplannedLine>>(ledger, [&](Connection& connection, auto& lines) {
-    connection.each(
-        "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS
-        ", x.advice_state, x.advice, x.reason, x.risk" PEOPLE_AND_EXAMINATIONS " WHERE " UNPLANNED
-        " ORDER BY x.risk, x.date, x.exam LIMIT ? OFFSET ?",
-        [&](const Row& row) { lines.push_back(unplanned_line(row, today)); }, limit_of(page), page.offset);
-  });
+  return without_outcome(ledger, UNPLANNED_LINES UNPLANNED BY_RISK, today, page);
+}
+
+Result<std::vector<UnplannedLine>> to_sign(const Ledger& ledger, const Date& today, const Page& page) {
+  return without_outcome(ledger, UNPLANNED_LINES TO_SIGN BY_RISK, today, page);
 }
 
 Result<std::vector<InputLine>> waiting_inputs(const Ledger& ledger, const Page& page) {
@@ -158,16 +153,24 @@ Result<Census> sweep(const Ledger& ledger, const Date& today) {
   const std::string day = engine::text_of(today);
   const std::string soon = engine::text_of(plus_days(today, late_after_days));
   return viewed<Census>(ledger, [&](Connection& connection, Census& census) {
-    census.open = count(connection, "SELECT count(*) FROM recalls WHERE open = 1");
-    census.due = count(
+    census.open = count_of(connection, "SELECT count(*) FROM recalls WHERE open = 1");
+    census.due = count_of(
         connection, "SELECT count(*) FROM recalls WHERE open = 1 AND due <= ? AND late_on >= ?", soon, day);
-    census.overdue = count(connection, "SELECT count(*) FROM recalls WHERE open = 1 AND late_on < ?", day);
-    census.to_close = count(connection,
-                            "SELECT count(*) FROM recalls WHERE open = 1"
-                            " AND person IN (SELECT person FROM people WHERE status <> '')");
-    census.handed_over = count(connection, "SELECT count(*) FROM recalls WHERE state = 'handed over'");
-    census.unplanned = count(connection, "SELECT count(*) FROM examinations AS x WHERE " UNPLANNED);
-    census.inputs = count(connection, "SELECT count(*) FROM inputs");
+    census.later = count_of(
+        connection, "SELECT count(*) FROM recalls WHERE open = 1 AND due > ? AND late_on >= ?", soon, day);
+    census.letters_again = count_of(connection, "SELECT count(*) FROM letters WHERE another_because <> ''");
+    census.overdue = count_of(connection, "SELECT count(*) FROM recalls WHERE open = 1 AND late_on < ?", day);
+    census.to_close =
+        count_of(connection, "SELECT count(*) FROM recalls WHERE " LEDGER_TO_CLOSE("number", "?"),
+                 terms_on(connection, today).age_limit);
+    census.handed_over = count_of(connection, "SELECT count(*) FROM recalls WHERE state = 'handed over'");
+    census.unplanned = count_of(connection, "SELECT count(*) FROM examinations AS x WHERE " UNPLANNED);
+    census.to_sign = count_of(connection, "SELECT count(*) FROM examinations AS x WHERE " TO_SIGN);
+    census.to_vet = count_of(
+        connection, "SELECT count(*) FROM recalls WHERE open = 1 AND state = 'opened' AND due <= ?", soon);
+    census.no_reply =
+        count_of(connection, "SELECT count(*) FROM recalls WHERE open = 1 AND state = 'no reply'");
+    census.inputs = count_of(connection, "SELECT count(*) FROM inputs");
     const auto waiting = all_awaiting(connection, today);
     census.awaiting = waiting.size();
     census.awaiting_red = static_cast<std::uint64_t>(std::count_if(

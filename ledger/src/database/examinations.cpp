@@ -22,6 +22,16 @@ std::optional<KnownExamination> find_examination(Transaction& transaction, const
                                         examination_from, exam);
 }
 
+std::uint64_t signature_of(Transaction& transaction, const std::string& exam) {
+  return transaction.connection()
+      .first(
+          "SELECT max(e.sequence) FROM examinations AS x JOIN history AS h ON h.person = x.person"
+          " JOIN entries AS e ON e.sequence = h.entry WHERE x.exam = ?1 AND e.subject = 'examination:' || ?1"
+          " AND e.kind IN ('advice signed', 'advice overridden')",
+          [](const Row& row) { return row.count(0); }, exam)
+      .value();
+}
+
 std::vector<KnownExamination> examinations_of(Transaction& transaction, const std::string& person) {
   std::vector<KnownExamination> found;
   transaction.connection().each(

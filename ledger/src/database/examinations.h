@@ -21,6 +21,9 @@ struct KnownExamination {
 
 std::optional<KnownExamination> find_examination(Transaction& transaction, const std::string& exam);
 
+/// The entry that last gave it an outcome: `advice signed` or `advice overridden`. It has one.
+std::uint64_t signature_of(Transaction& transaction, const std::string& exam);
+
 /// Oldest first; those of one day by their ids.
 std::vector<KnownExamination> examinations_of(Transaction& transaction, const std::string& person);
 

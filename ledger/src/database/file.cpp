@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "database/connection.h"
+#include "database/upgrade.h"
 #include "places.h"
 #include "schema.h"
 
@@ -40,11 +41,13 @@ void make_tables(Connection& connection) {
   }
   connection.execute("PRAGMA application_id = " + std::to_string(application_id));
   connection.execute("PRAGMA user_version = " + std::to_string(schema_version));
-  connection.execute(schema);
+  connection.execute(kept_schema);
+  connection.execute(derived_schema);
   connection.execute("COMMIT");
 }
 
-Result<Done> recognise(Connection& connection, const std::string& path) {
+/// The version of the tables of what is a ledger.
+Result<std::int64_t> recognise(Connection& connection, const std::string& path) {
   if (pragma(connection, "PRAGMA application_id") != application_id) {
     return Error{"not_a_ledger", "the file is not a ledger", in_file(path),
                  "name a file that was made by this program"};
@@ -56,7 +59,22 @@ Result<Done> recognise(Connection& connection, const std::string& path) {
                      "; this program knows up to " + std::to_string(schema_version),
                  in_file(path), "use the version of the program that wrote it, or a later one"};
   }
-  return Done{};
+  return version;
+}
+
+/// Tables of an earlier version cannot be read: they are made anew first, also for a reader.
+Result<Done> bring_up_to_date(const std::string& path) {
+  auto done = at_the_border(path, [&]() -> Result<Done> {
+    Connection connection(path, SQLite::OPEN_READWRITE);
+    settle(connection);
+    upgrade(connection);
+    return Done{};
+  });
+  if (done) return done;
+  return Error{"older_ledger",
+               "the tables of the ledger are of an earlier version and cannot be made anew: " +
+                   done.errors().front().message,
+               in_file(path), "open it once where it can be written to; its entries stay as they are"};
 }
 
 }  // namespace
@@ -92,14 +110,25 @@ Result<std::unique_ptr<Store>> create_file(const std::string& path) {
 
 Result<std::unique_ptr<Store>> open_file(const std::string& path, Ledger::Access access) {
   std::unique_ptr<Connection> connection;
+  std::int64_t version = schema_version;
   const auto done = at_the_border(path, [&]() -> Result<Done> {
     const bool reads = access == Ledger::Access::read;
     connection = std::make_unique<Connection>(path, reads ? SQLite::OPEN_READONLY : SQLite::OPEN_READWRITE);
     settle(*connection);
-    return recognise(*connection, path);
+    const auto recognised = recognise(*connection, path);
+    if (!recognised) return recognised.errors();
+    version = *recognised;
+    if (version < schema_version) {
+      if (auto brought = bring_up_to_date(path); !brought) return brought;
+    }
+    // A copy that was put in the place of a ledger has no write-ahead log yet.
+    if (!reads) connection->execute("PRAGMA journal_mode = WAL");
+    return Done{};
   });
   if (!done) return done.errors();
-  return std::make_unique<Store>(path, std::move(connection));
+  auto store = std::make_unique<Store>(path, std::move(connection));
+  if (version < schema_version) store->was_upgraded();
+  return store;
 }
 
 }  // namespace ledger

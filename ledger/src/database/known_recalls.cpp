@@ -9,14 +9,31 @@ namespace ledger {
 
 namespace {
 
-#define COLUMNS                                                                                      \
-  "SELECT r.number, r.person, r.exam, r.state, r.due, r.due_to, r.late_on, x.date FROM recalls AS r" \
-  " JOIN examinations AS x ON x.exam = r.exam"
+#define COLUMNS                                                                                 \
+  "SELECT r.number, r.person, r.exam, r.state, r.due, r.due_to, r.late_on, x.date, r.attempts," \
+  " r.advice, r.signed, r.action, r.ruleset, r.clinician, r.later_steps, r.counted_from,"       \
+  " r.answered_by FROM recalls AS r JOIN examinations AS x ON x.exam = r.exam"
 
 KnownRecall recall_from(const Row& row) {
-  return {
-      row.count(0),         row.text(1),          row.text(2),          recall_state_of(row.text(3)).value(),
-      date_of(row.text(4)), date_of(row.text(5)), date_of(row.text(6)), date_of(row.text(7))};
+  KnownRecall recall{row.count(0),
+                     row.text(1),
+                     row.text(2),
+                     recall_state_of(row.text(3)).value(),
+                     date_of(row.text(4)),
+                     date_of(row.text(5)),
+                     date_of(row.text(6)),
+                     date_of(row.text(7)),
+                     row.number(8),
+                     row.count(9),
+                     std::nullopt,
+                     row.text(11),
+                     row.text(12),
+                     row.text(13),
+                     nlohmann::json::parse(row.text(14)),
+                     nlohmann::json::parse(row.text(15)),
+                     row.text(16)};
+  if (!row.is_null(10)) recall.signature = row.count(10);
+  return recall;
 }
 
 }  // namespace
@@ -30,15 +47,17 @@ std::optional<KnownRecall> find_recall(Transaction& transaction, const std::stri
   return transaction.connection().first(COLUMNS " WHERE r.number = ?", recall_from, number);
 }
 
-std::vector<KnownRecall> unended_recalls_of(Transaction& transaction, const std::string& person) {
+std::vector<KnownRecall> recalls_of(Transaction& transaction, const std::string& person) {
   std::vector<KnownRecall> recalls;
   transaction.connection().each(
       COLUMNS " WHERE r.person = ? ORDER BY r.number",
-      [&](const Row& row) {
-        auto recall = recall_from(row);
-        if (!recall.ended()) recalls.push_back(std::move(recall));
-      },
-      person);
+      [&](const Row& row) { recalls.push_back(recall_from(row)); }, person);
+  return recalls;
+}
+
+std::vector<KnownRecall> unended_recalls_of(Transaction& transaction, const std::string& person) {
+  std::vector<KnownRecall> recalls = recalls_of(transaction, person);
+  std::erase_if(recalls, [](const KnownRecall& recall) { return recall.ended(); });
   return recalls;
 }
 
@@ -51,15 +70,6 @@ std::vector<NotReady> not_ready_of(Transaction& transaction, std::uint64_t recal
       },
       recall);
   return periods;
-}
-
-std::uint64_t invitations_of(Transaction& transaction, const KnownRecall& recall) {
-  return transaction.connection()
-      .first(
-          "SELECT count(*) FROM history AS h JOIN entries AS e ON e.sequence = h.entry"
-          " WHERE h.person = ? AND e.kind = 'recall invited' AND e.subject = ?",
-          [](const Row& row) { return row.count(0); }, recall.person, "recall:" + recall.id())
-      .value_or(0);
 }
 
 #undef COLUMNS

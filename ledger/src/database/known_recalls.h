@@ -20,6 +20,12 @@ struct KnownRecall {
   RecallState state{};
   engine::Date due, due_to, late_on;
   engine::Date exam_date;  ///< Of the examination that the recall follows.
+  std::int64_t attempts = 0;
+  std::uint64_t advice = 0;
+  std::optional<std::uint64_t> signature;
+  std::string action, ruleset, clinician;
+  nlohmann::json later_steps, counted_from;
+  std::string answered_by;  ///< The examination; empty when it is not answered.
 
   std::string id() const { return "R" + std::to_string(number); }
   bool ended() const { return state == RecallState::closed || state == RecallState::answered; }
@@ -28,12 +34,11 @@ struct KnownRecall {
 /// `recall` as `R12`.
 std::optional<KnownRecall> find_recall(Transaction& transaction, const std::string& recall);
 
-/// Recalls that were neither answered nor closed, oldest first.
+/// All of the person, oldest first.
+std::vector<KnownRecall> recalls_of(Transaction& transaction, const std::string& person);
+/// Those that were neither answered nor closed.
 std::vector<KnownRecall> unended_recalls_of(Transaction& transaction, const std::string& person);
 
 std::vector<NotReady> not_ready_of(Transaction& transaction, std::uint64_t recall);
-
-/// How often the person was invited for this recall.
-std::uint64_t invitations_of(Transaction& transaction, const KnownRecall& recall);
 
 }  // namespace ledger

@@ -24,7 +24,8 @@ struct Holder {
 std::vector<Holder> holders_of(Transaction& transaction, const std::string& value) {
   std::vector<Holder> holders;
   transaction.connection().each(
-      "SELECT system, person FROM identifiers WHERE value = ? ORDER BY system",
+      "SELECT i.system, p.survivor FROM identifiers AS i JOIN people AS p ON p.person = i.person"
+      " WHERE i.value = ? ORDER BY i.system",
       [&](const Row& row) {
         holders.push_back({row.text(0), row.text(1)});
       },
@@ -34,7 +35,9 @@ std::vector<Holder> holders_of(Transaction& transaction, const std::string& valu
 
 std::optional<PersonLine> line_of(Transaction& transaction, const std::string& person) {
   return transaction.connection().first(
-      "SELECT " LEDGER_PERSON_COLUMNS " FROM people AS p WHERE p.person = ?",
+      "SELECT " LEDGER_PERSON_COLUMNS
+      " FROM people AS p WHERE p.person = (SELECT survivor FROM"
+      " people WHERE person = ?)",
       [](const Row& row) { return person_of(row, 0); }, person);
 }
 
@@ -56,8 +59,53 @@ std::string without_spaces(std::string_view text) {
 std::optional<std::string> person_with(Transaction& transaction, const std::string& system,
                                        const std::string& value) {
   return transaction.connection().first(
+      "SELECT p.survivor FROM identifiers AS i JOIN people AS p ON p.person = i.person"
+      " WHERE i.value = ? AND i.system = ?",
+      [](const Row& row) { return row.text(0); }, without_spaces(value), system);
+}
+
+std::optional<std::string> number_with(Transaction& transaction, const std::string& system,
+                                       const std::string& value) {
+  return transaction.connection().first(
       "SELECT person FROM identifiers WHERE value = ? AND system = ?",
       [](const Row& row) { return row.text(0); }, without_spaces(value), system);
+}
+
+std::optional<KnownNumber> find_number(Transaction& transaction, const std::string& person) {
+  return transaction.connection().first(
+      "SELECT person, survivor, merged_into, coalesce(merge, 0) FROM people WHERE person = ?",
+      [](const Row& row) {
+        return KnownNumber{row.text(0), row.text(1), row.text(2), row.count(3)};
+      },
+      person);
+}
+
+std::vector<std::string> numbers_with_status(Transaction& transaction, const std::string& person,
+                                             std::string_view status) {
+  std::vector<std::string> numbers;
+  transaction.connection().each(
+      "SELECT person FROM people WHERE (person = ?1 OR (merged_into <> '' AND survivor = ?1))"
+      " AND own_status LIKE ?2 || '%' ORDER BY described",
+      [&](const Row& row) { numbers.push_back(row.text(0)); }, person, status);
+  return numbers;
+}
+
+std::uint64_t reported_at(Transaction& transaction, const std::string& person, std::string_view status) {
+  return transaction.connection()
+      .first(
+          "SELECT max(h.entry) FROM history AS h JOIN entries AS e ON e.sequence = h.entry"
+          " WHERE h.person = ? AND e.kind = 'person ' || ?",
+          [](const Row& row) { return row.count(0); }, person, status)
+      .value_or(0);
+}
+
+std::vector<std::string> recalls_closed_after(Transaction& transaction, const std::string& person,
+                                              std::uint64_t entry) {
+  std::vector<std::string> recalls;
+  transaction.connection().each(
+      "SELECT number FROM recalls WHERE person = ? AND state = 'closed' AND entry > ? ORDER BY number",
+      [&](const Row& row) { recalls.push_back("R" + row.text(0)); }, person, entry);
+  return recalls;
 }
 
 nlohmann::json description_of(Transaction& transaction, const std::string& person) {

@@ -3,9 +3,11 @@
 #include "database/connection.h"
 #include "database/lines.h"
 #include "database/store.h"
+#include "database/to_close.h"
 #include "database/transaction.h"
 #include "late_clock.h"
 #include "ledger/lists.h"
+#include "ledger/protocol.h"
 
 namespace ledger {
 
@@ -25,7 +27,7 @@ namespace {
 #define RECALL_LINES                                                                                   \
   "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS                                      \
   ", r.number, r.action, r.ruleset, r.rule, r.clinician, r.risk, r.state, r.due, r.due_to, r.late_on," \
-  " r.under_review FROM (SELECT r.number FROM recalls AS r WHERE r.open = 1 AND "
+  " r.under_review, r.interval_days FROM (SELECT r.number FROM recalls AS r WHERE r.open = 1 AND "
 #define FILLED_IN                                                                \
   RISK_FIRST                                                                     \
   " LIMIT ?2 OFFSET ?3) AS chosen JOIN recalls AS r ON r.number = chosen.number" \
@@ -46,7 +48,8 @@ RecallLine line_of(const Row& row, const Date& today) {
   line.due = date_of(row.text(column++));
   line.due_to = date_of(row.text(column++));
   line.late_on = date_of(row.text(column++));
-  line.under_review = row.number(column) != 0;
+  line.under_review = row.number(column++) != 0;
+  line.interval_days = row.number(column);
   line.days_after_due = days_between(line.due, today);
   line.days_late = std::max<std::int64_t>(0, days_between(line.late_on, today));
   return line;
@@ -84,8 +87,20 @@ Result<std::vector<RecallLine>> overdue(const Ledger& ledger, const Date& today,
 }
 
 Result<std::vector<RecallLine>> to_close(const Ledger& ledger, const Date& today, const Page& page) {
-  return lines(ledger, RECALL_LINES "r.person IN (SELECT person FROM people WHERE status <> '')" FILLED_IN,
-               today, page);
+  const auto protocol = protocol_in_force(ledger, today);
+  if (!protocol) return protocol.errors();
+  const std::int64_t age_limit = (*protocol ? (*protocol)->terms : ProtocolTerms{}).age_limit;
+  return lines(ledger, RECALL_LINES LEDGER_TO_CLOSE("r.number", "?4") FILLED_IN, today, page, age_limit);
+}
+
+Result<std::vector<RecallLine>> to_vet(const Ledger& ledger, const std::optional<Date>& to, const Date& today,
+                                       const Page& page) {
+  return lines(ledger, RECALL_LINES "r.state = 'opened' AND r.due <= ?4" FILLED_IN, today, page,
+               engine::text_of(to.value_or(plus_days(today, late_after_days))));
+}
+
+Result<std::vector<RecallLine>> no_reply(const Ledger& ledger, const Date& today, const Page& page) {
+  return lines(ledger, RECALL_LINES "r.state = 'no reply'" FILLED_IN, today, page);
 }
 
 }  // namespace ledger

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "database/connection.h"
+#include "database/rights_check.h"
 #include "database/transaction.h"
 #include "places.h"
 
@@ -52,6 +53,8 @@ engine::Result<engine::Done> at_the_border(const std::string& path,
                                            const std::function<engine::Result<engine::Done>()>& work) {
   try {
     return work();
+  } catch (const NotAllowed& refused) {
+    return refused.error;
   } catch (const SQLite::Exception& fault) {
     return error_for(fault.getErrorCode(), fault.what(), path);
   } catch (const std::exception& fault) {

@@ -20,6 +20,8 @@ class Store {
   ~Store();
 
   const std::string& path() const { return path_; }
+  void was_upgraded() { upgraded_ = true; }
+  bool upgraded() const { return upgraded_; }
 
   /// Runs `work` as the only writer. Commits when it gives Done; takes everything back when it gives errors
   /// or throws.
@@ -34,6 +36,7 @@ class Store {
 
   std::string path_;
   std::unique_ptr<Connection> connection_;
+  bool upgraded_ = false;
 };
 
 /// Runs `work`; an exception that leaves it becomes the Error that ledger.h names for it.

@@ -3,6 +3,7 @@
 #include "database/connection.h"
 #include "database/derive.h"
 #include "database/entries.h"
+#include "database/rights_check.h"
 #include "engine/canonical.h"
 #include "ledger/chain.h"
 
@@ -12,6 +13,7 @@ Transaction::Transaction(Connection& connection) : connection_(connection), head
 
 std::uint64_t Transaction::append(const Author& author, Kind kind, const std::string& subject,
                                   const nlohmann::json& body) {
+  if (auto error = objection(connection_, author, kind, body)) throw NotAllowed{std::move(*error)};
   Entry entry{next(),  text_of(author.clock.now()),  author.actor, std::string(text_of(kind)),
               subject, engine::canonical_json(body), head_.head,   {}};
   entry.hash = hash_of(entry);

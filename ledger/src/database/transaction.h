@@ -24,7 +24,8 @@ class Transaction {
  public:
   explicit Transaction(Connection& connection);
 
-  /// Adds the next entry and what follows from it to the derived tables. Gives its number.
+  /// Adds the next entry and what follows from it to the derived tables. Gives its number. Throws NotAllowed
+  /// (rights_check.h) when the author's account may not write such an entry.
   std::uint64_t append(const Author& author, Kind kind, const std::string& subject,
                        const nlohmann::json& body);
 

@@ -44,6 +44,8 @@ Errors contradictions(Transaction& transaction, const std::string& person, const
   for (std::size_t i = 0; i < patient.identifiers.size(); ++i) {
     const engine::Identifier& given = patient.identifiers[i];
     if (given.system != one_per_person) continue;
+    if (person_with(transaction, given.system, given.value) == person)
+      continue;  // of a number merged into it
     for (const json& other : known.at("identifiers")) {
       if (text_at(other, "system") != one_per_person) continue;
       if (text_at(other, "value") == without_spaces(given.value)) continue;
@@ -74,6 +76,17 @@ Result<std::optional<std::string>> identify(Transaction& transaction, const engi
   if (!person) return std::optional<std::string>();
   Errors errors = contradictions(transaction, *person, patient, source);
   if (!errors.empty()) return errors;
+  return person;
+}
+
+std::string number_of(Transaction& transaction, const engine::Patient& patient, const std::string& person) {
+  for (const engine::Identifier& identifier : patient.identifiers) {
+    const auto number = number_with(transaction, identifier.system, identifier.value);
+    if (number == person) return person;
+  }
+  for (const engine::Identifier& identifier : patient.identifiers) {
+    if (const auto number = number_with(transaction, identifier.system, identifier.value)) return *number;
+  }
   return person;
 }
 

@@ -18,6 +18,10 @@ namespace ledger {
 engine::Result<std::optional<std::string>> identify(Transaction& transaction, const engine::Patient& patient,
                                                     const std::string& source);
 
+/// The number that the patient's identifiers came with: `person` itself when any of them is its own, else one
+/// that was merged into it.
+std::string number_of(Transaction& transaction, const engine::Patient& patient, const std::string& person);
+
 /// The body of a `person registered` or `person amended` entry. `known` is the description so far, or null.
 /// New identifiers are added; what is known stays unless the record says otherwise, and an older examination
 /// (`is_latest` false) only fills gaps.

@@ -105,6 +105,8 @@ std::string_view text_of(Received received) {
       return "histology entered";
     case Received::histology_amended:
       return "histology amended";
+    case Received::histology_withdrawn:
+      return "histology withdrawn";
     case Received::already_entered:
       return "already entered";
     case Received::refused:

@@ -2,12 +2,11 @@
 #include <utility>
 
 #include "advising/advise.h"
-#include "database/known_recalls.h"
+#include "advising/answer.h"
 #include "database/people.h"
 #include "database/store.h"
 #include "engine/canonical.h"
 #include "json_fields.h"
-#include "late_clock.h"
 #include "ledger/reception.h"
 #include "places.h"
 #include "reception/identity.h"
@@ -39,10 +38,11 @@ class RecordReception {
   Receipt already(const KnownExamination& known, std::uint64_t version) const;
   std::string describe_person(const std::optional<std::string>& known);
   bool is_latest(const std::string& person);
+  json without_identifiers_of_others(json patient, const std::string& person);
   std::uint64_t append_record(const std::string& person, bool is_new, const std::string& document);
   void append_specimens(const std::string& person, const json& before);
   json standing();
-  void answer_recalls(const std::string& person);
+  void answer_recalls();
   void advise(const std::optional<KnownExamination>& known);
 
   Transaction& transaction_;
@@ -121,7 +121,7 @@ Result<Receipt> RecordReception::receive(const std::optional<KnownExamination>& 
   const std::string document = transaction_.keep(input_.part.text);
   receipt_.entry = append_record(receipt_.person, !known, document);
   append_specimens(receipt_.person, before);
-  if (!known) answer_recalls(receipt_.person);
+  if (!known) answer_recalls();
   advise(known);
   settle_waiting(transaction_, author_, document, receipt_.entry);
   if (author_.clock.today() < record_.exam.date)
@@ -134,6 +134,16 @@ bool RecordReception::is_latest(const std::string& person) {
   return others.empty() || others.back().date <= engine::text_of(record_.exam.date);
 }
 
+/// Identifiers of a number that was merged into the person stay with that number.
+json RecordReception::without_identifiers_of_others(json patient, const std::string& person) {
+  json& identifiers = patient.at("identifiers");
+  for (auto given = identifiers.begin(); given != identifiers.end();) {
+    const auto number = number_with(transaction_, text_at(*given, "system"), text_at(*given, "value"));
+    given = number && *number != person ? identifiers.erase(given) : given + 1;
+  }
+  return patient;
+}
+
 std::string RecordReception::describe_person(const std::optional<std::string>& known) {
   const json& patient = given_.at("patient");
   if (!known) {
@@ -143,7 +153,8 @@ std::string RecordReception::describe_person(const std::optional<std::string>& k
     return person;
   }
   const json before = description_of(transaction_, *known);
-  const json now = describe(*known, before, patient, is_latest(*known));
+  const json now =
+      describe(*known, before, without_identifiers_of_others(patient, *known), is_latest(*known));
   if (now != before) transaction_.append(author_, Kind::person_amended, "person:" + *known, now);
   return *known;
 }
@@ -167,6 +178,7 @@ std::uint64_t RecordReception::append_record(const std::string& person, bool is_
   body["content"] = record_.digest;
   body["risk"] = static_cast<int>(risk_of(record_, std::nullopt));
   body["record"] = given_;
+  body["recorded_for"] = number_of(transaction_, record_.patient, person);
   return transaction_.append(author_, is_new ? Kind::examination_recorded : Kind::examination_amended,
                              "examination:" + record_.exam.id, body);
 }
@@ -185,28 +197,9 @@ void RecordReception::append_specimens(const std::string& person, const json& be
   }
 }
 
-/// Early is before the due window, late after the late date.
-std::string timing_of(const KnownRecall& recall, const engine::Date& examined) {
-  if (examined < recall.due) return "early";
-  return recall.late_on < examined ? "late" : "on time";
-}
-
-void RecordReception::answer_recalls(const std::string& person) {
-  for (const KnownRecall& recall : unended_recalls_of(transaction_, person)) {
-    if (record_.exam.date <= recall.exam_date) continue;
-    const std::string timing = timing_of(recall, record_.exam.date);
-    const std::int64_t days = days_between(recall.due, record_.exam.date);
-    transaction_.append(author_, Kind::recall_answered, "recall:" + recall.id(),
-                        {{"person", person},
-                         {"recall", recall.id()},
-                         {"exam", record_.exam.id},
-                         {"state", std::string(text_of(RecallState::answered))},
-                         {"timing", timing},
-                         {"days_after_due", days}});
-    receipt_.notes.push_back("answers recall " + recall.id() + " " + timing + ": due " +
-                             engine::text_of(recall.due) + ", examined " +
-                             engine::text_of(record_.exam.date));
-  }
+void RecordReception::answer_recalls() {
+  const KnownExamination examination = find_examination(transaction_, record_.exam.id).value();
+  receipt_.notes = ledger::answer_recalls(transaction_, author_, examination);
 }
 
 void RecordReception::advise(const std::optional<KnownExamination>& known) {

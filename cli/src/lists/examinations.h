@@ -1,0 +1,17 @@
+// Lists of examinations, letters and inputs, made of the ledger's lines.
+
+#pragma once
+
+#include <vector>
+
+#include "ledger/lists.h"
+#include "report/work_list.h"
+
+namespace cli {
+
+WorkList list_of_awaiting(const std::vector<ledger::AwaitingLine>& lines);
+WorkList list_without_outcome(const char* name, const std::vector<ledger::UnplannedLine>& lines);
+WorkList list_of_letters(const std::vector<ledger::LetterLine>& lines);
+WorkList list_of_inputs(const std::vector<ledger::InputLine>& lines);
+
+}  // namespace cli

@@ -1,0 +1,101 @@
+#include "report/calendar.h"
+
+#include <algorithm>
+
+#include "engine/canonical.h"
+
+namespace cli {
+
+namespace {
+
+constexpr std::size_t longest_line = 75;  // octets, without the line break
+
+bool begins_character(char byte) {
+  return (static_cast<unsigned char>(byte) & 0xC0) != 0x80;
+}
+
+// Octets that stay together: a UTF-8 character, or an escape.
+std::size_t length_of_unit(std::string_view text) {
+  std::size_t length = 1;
+  if (text.front() == '\\' && text.size() > 1) ++length;
+  while (length < text.size() && !begins_character(text[length])) ++length;
+  return length;
+}
+
+std::string digits_of(std::string_view date) {
+  std::string digits(date);
+  std::erase_if(digits, [](char c) { return c == '-' || c == ':'; });
+  return digits;
+}
+
+// `2026-03-10T09:15:00.000Z` to `20260310T091500Z`.
+std::string stamp(const std::string& instant) {
+  const std::string whole = instant.substr(0, instant.find('.'));
+  return digits_of(whole) + (whole.ends_with('Z') ? "" : "Z");
+}
+
+// Opaque: tells nothing about the person, and no other ledger makes the same one.
+std::string uid_of(const WorkList& list, const CalendarEntry& entry) {
+  return engine::digest_text(list.ledger_identity + " " + entry.key).substr(7, 32) + "@dueward.invalid";
+}
+
+std::string event_of(const WorkList& list, const CalendarEntry& entry, Names names) {
+  const bool named = names == Names::shown;
+  std::string event = "BEGIN:VEVENT\r\n";
+  event += calendar_line("UID", uid_of(list, entry));
+  event += calendar_line("DTSTAMP", stamp(entry.changed_at));
+  event += calendar_line("LAST-MODIFIED", stamp(entry.changed_at));
+  event += calendar_line("SEQUENCE", std::to_string(entry.sequence));
+  event += calendar_line("DTSTART;VALUE=DATE", digits_of(engine::text_of(entry.day)));
+  event += calendar_line("SUMMARY", calendar_text(entry.summary + (named ? ": " + entry.person : "")));
+  event += calendar_line("DESCRIPTION", calendar_text(entry.description));
+  event += calendar_line("STATUS", entry.confirmed ? "CONFIRMED" : "TENTATIVE");
+  return event + "TRANSP:TRANSPARENT\r\nCLASS:CONFIDENTIAL\r\nEND:VEVENT\r\n";
+}
+
+}  // namespace
+
+std::string calendar_text(std::string_view text) {
+  std::string escaped;
+  for (const char c : text) {
+    if (c == '\\' || c == ';' || c == ',') escaped += '\\';
+    if (c == '\n') {
+      escaped += "\\n";
+    } else if (static_cast<unsigned char>(c) >= 0x20 || c == '\t') {
+      escaped += c;  // other control characters may not stand in a calendar
+    }
+  }
+  return escaped;
+}
+
+std::string calendar_line(std::string_view name, std::string_view value) {
+  std::string line = std::string(name) + ":", text;
+  while (!value.empty()) {
+    const std::size_t length = length_of_unit(value);
+    if (line.size() + length > longest_line) {
+      text += line + "\r\n";
+      line = " ";
+    }
+    line += value.substr(0, length);
+    value.remove_prefix(length);
+  }
+  return text + line + "\r\n";
+}
+
+std::string calendar_of(const WorkList& list, Names names) {
+  std::vector<const CalendarEntry*> entries;
+  for (const WorkListRow& row : list.rows) {
+    if (row.entry) entries.push_back(&*row.entry);
+  }
+  std::sort(entries.begin(), entries.end(), [](const CalendarEntry* a, const CalendarEntry* b) {
+    return a->day != b->day ? a->day < b->day : a->key < b->key;
+  });
+  std::string text = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\n";
+  text += calendar_line("PRODID", "-//Dueward//" DUEWARD_VERSION "//EN");
+  text += calendar_line("NAME", calendar_text(list.title)) +
+          calendar_line("X-WR-CALNAME", calendar_text(list.title));
+  for (const CalendarEntry* entry : entries) text += event_of(list, *entry, names);
+  return text + "END:VCALENDAR\r\n";
+}
+
+}  // namespace cli

@@ -1,0 +1,16 @@
+// A list in the form that was asked for.
+
+#pragma once
+
+#include <string>
+
+#include "report/calendar.h"
+#include "report/work_list.h"
+
+namespace cli {
+
+/// `format` is `text`, `json`, `csv`, `html` or `ics`. Fails as wrong usage when the list has no days to put
+/// into a calendar.
+std::string written(const WorkList& list, const std::string& format, Names names);
+
+}  // namespace cli

@@ -1,0 +1,168 @@
+// Two numbers that are one person, and that they are not.
+
+#include <utility>
+
+#include "advising/advise.h"
+#include "advising/answer.h"
+#include "database/people.h"
+#include "database/store.h"
+#include "ledger/people.h"
+#include "reception/input.h"
+
+namespace ledger {
+
+using engine::Done;
+using engine::Error;
+using engine::Errors;
+using engine::Result;
+using nlohmann::json;
+
+namespace {
+
+Error fault(std::string code, std::string message, std::string help) {
+  return {std::move(code), std::move(message), {}, std::move(help)};
+}
+
+Errors faults_of(const PersonDecision& decision) {
+  Errors errors;
+  if (decision.clinician.empty())
+    errors.push_back(fault("clinician_missing", "no clinician is named",
+                           "name who decides whose records these are; it is kept with the entry"));
+  if (decision.reason.empty())
+    errors.push_back(fault("reason_missing", "no reason is given", "say how it is known, in a sentence"));
+  return errors;
+}
+
+json body_of(const Author& author, const PersonDecision& decision, json body) {
+  body["clinician"] = decision.clinician;
+  body["reason"] = decision.reason;
+  body["on"] = engine::text_of(author.clock.today());
+  return body;
+}
+
+/// Oldest first, so that a recall is answered by the first examination after it.
+void answer_all(Transaction& transaction, const Author& author, const std::string& person,
+                std::vector<std::string>& notes) {
+  for (const KnownExamination& examination : examinations_of(transaction, person)) {
+    for (const std::string& note : answer_recalls(transaction, author, examination))
+      notes.push_back("examination `" + examination.exam + "` " + note);
+  }
+}
+
+/// A recall that the examination of someone else has answered was not answered.
+void reopen_all(Transaction& transaction, const Author& author, const std::string& person,
+                std::vector<std::string>& notes) {
+  for (const KnownRecall& recall : recalls_of(transaction, person)) {
+    if (recall.state != RecallState::answered) continue;
+    const auto examination = find_examination(transaction, recall.answered_by);
+    if (!examination || examination->person == person) continue;
+    transaction.append(author, Kind::recall_reopened, "recall:" + recall.id(),
+                       {{"person", person},
+                        {"recall", recall.id()},
+                        {"state", std::string(text_of(RecallState::opened))},
+                        {"reason", "examination `" + examination->exam + "`, which answered it, is that of " +
+                                       examination->person},
+                        {"on", engine::text_of(author.clock.today())}});
+    notes.push_back("recall " + recall.id() + " is open again");
+  }
+}
+
+void advise_again(Transaction& transaction, const Author& author, Advisers& advisers,
+                  const std::string& person, const std::string& because, std::vector<std::string>& notes) {
+  for (const std::string& exam : give_changed_advice(transaction, author, advisers, person, because))
+    notes.push_back("advice was given again for examination `" + exam + "`");
+}
+
+Result<Done> may_merge(const PersonLine& survivor, const PersonLine& merged) {
+  if (survivor.person != merged.person) return Done{};
+  return fault("same_person", "both are " + survivor.person + " already", "name two people");
+}
+
+}  // namespace
+
+Result<Merged> merge_people(Ledger& ledger, const Author& author, const Protocol& protocol,
+                            const std::string& survivor, const std::string& merged,
+                            const PersonDecision& decision) {
+  if (protocol.empty()) return no_ruleset();
+  if (Errors errors = faults_of(decision); !errors.empty()) return errors;
+  Merged result;
+  Advisers advisers(protocol);
+  const auto done = ledger.store().write([&](Transaction& transaction) -> Result<Done> {
+    const auto kept = find_person_in(transaction, survivor), other = find_person_in(transaction, merged);
+    if (!kept) return kept.errors();
+    if (!other) return other.errors();
+    if (auto may = may_merge(*kept, *other); !may) return may;
+    if (auto installed = install(transaction, author, protocol); !installed) return installed;
+    result = {kept->person, other->person, 0, {}};
+    result.entry =
+        transaction.append(author, Kind::person_merged, "person:" + kept->person,
+                           body_of(author, decision, {{"person", kept->person}, {"merged", other->person}}));
+    answer_all(transaction, author, kept->person, result.notes);
+    advise_again(transaction, author, advisers, kept->person, other->person + " is the same person",
+                 result.notes);
+    return Done{};
+  });
+  if (!done) return done.errors();
+  return result;
+}
+
+namespace {
+
+Result<KnownNumber> merged_number(Transaction& transaction, const std::string& text) {
+  const auto number = find_number(transaction, text);
+  if (!number)
+    return fault("unknown_person", "no person has our number `" + text + "`",
+                 "give the number of the one that was merged: `P17`");
+  if (number->merged_into.empty())
+    return fault("not_merged", number->person + " was not merged into another",
+                 "there is nothing to reverse");
+  if (number->merged_into != number->survivor)
+    return fault("merged_further", number->merged_into + " was itself merged into " + number->survivor,
+                 "reverse that merge first");
+  return *number;
+}
+
+}  // namespace
+
+Result<Merged> reverse_merge(Ledger& ledger, const Author& author, const Protocol& protocol,
+                             const std::string& merged, const PersonDecision& decision) {
+  if (protocol.empty()) return no_ruleset();
+  if (Errors errors = faults_of(decision); !errors.empty()) return errors;
+  Merged result;
+  Advisers advisers(protocol);
+  const auto done = ledger.store().write([&](Transaction& transaction) -> Result<Done> {
+    const auto number = merged_number(transaction, merged);
+    if (!number) return number.errors();
+    if (auto installed = install(transaction, author, protocol); !installed) return installed;
+    const std::string person = number->merged_into, other = number->person;
+    result = {person, other, 0, {}};
+    result.entry = transaction.append(
+        author, Kind::person_merge_reversed, "person:" + other,
+        body_of(author, decision, {{"person", person}, {"merged", other}, {"merge", number->merge}}));
+    for (const std::string& each : {person, other}) {
+      reopen_all(transaction, author, each, result.notes);
+      answer_all(transaction, author, each, result.notes);
+      advise_again(transaction, author, advisers, each, person + " and " + other + " are two people",
+                   result.notes);
+    }
+    return Done{};
+  });
+  if (!done) return done.errors();
+  return result;
+}
+
+Result<Done> tell_apart(Ledger& ledger, const Author& author, const std::string& person,
+                        const std::string& other, const PersonDecision& decision) {
+  if (Errors errors = faults_of(decision); !errors.empty()) return errors;
+  return ledger.store().write([&](Transaction& transaction) -> Result<Done> {
+    const auto first = find_person_in(transaction, person), second = find_person_in(transaction, other);
+    if (!first) return first.errors();
+    if (!second) return second.errors();
+    if (auto may = may_merge(*first, *second); !may) return may;
+    transaction.append(author, Kind::person_told_apart, "person:" + first->person,
+                       body_of(author, decision, {{"person", first->person}, {"other", second->person}}));
+    return Done{};
+  });
+}
+
+}  // namespace ledger
