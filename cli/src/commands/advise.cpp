@@ -22,6 +22,7 @@ struct AdviseOptions : GuidelineOptions {
   std::vector<std::string> files;
   std::vector<std::string> settings;
   bool compare = false;
+  bool changes = false;
 };
 
 // The settings are tried before any record is read: a wrong one is a fault of the command line, not of a
@@ -50,7 +51,8 @@ void apply_default(engine::Record& record, const std::string& setting) {
 // All rulesets of the command line, ready to answer one record after the other.
 class Advisers {
  public:
-  explicit Advisers(const AdviseOptions& options) : settings_(options.settings), today_(today_of(options)) {
+  explicit Advisers(const AdviseOptions& options) : settings_(options.settings), today_(today_of(options)),
+        with_changes_(options.changes || (!options.json && !options.compare)) {
     Guidelines guidelines = named_guidelines(options);
     if (guidelines.rulesets.empty()) fail_without_guideline();
     defaults_ = std::move(guidelines.settings);
@@ -79,7 +81,10 @@ class Advisers {
     for (const std::string& setting : defaults_) apply_default(*record, setting);
     for (const std::string& setting : settings_)
       require(engine::apply_setting(*record, setting), ExitCode::wrong_usage);
-    for (const auto& adviser : advisers_) answers.push_back(adviser->advise(*record, today_, id));
+    for (const auto& adviser : advisers_) {
+      answers.push_back(adviser->advise(*record, today_, id));
+      if (with_changes_) adviser->add_changes(answers.back(), *record, today_);
+    }
     return answers;
   }
 
@@ -88,6 +93,7 @@ class Advisers {
   std::vector<std::shared_ptr<const engine::Ruleset>> rulesets_;
   std::vector<std::string> settings_, defaults_;
   engine::Date today_;
+  bool with_changes_;
 };
 
 bool any_refused(const std::vector<engine::Advice>& answers) {
@@ -149,6 +155,8 @@ void add_advise(CLI::App& program, Run& run) {
       ->expected(1)
       ->allow_extra_args(false)
       ->take_all();
+  command->add_flag("--changes", options->changes,
+                    "With --json: also what would change a settled answer, as the text always says");
   command->add_flag("--compare", options->compare,
                     "The answers beside each other, and what makes them differ");
   add_today_option(*command, *options);

@@ -12,6 +12,10 @@ namespace {
 
 constexpr std::int64_t acted_on_within = 5;  // working days
 
+// A case is counted once its limit has passed, done or not: counting those that were done early, and leaving
+// out those that still may be, would make every share look better than it is.
+constexpr const char* limit_ahead = "the limit has not passed yet";
+
 std::string in_days(std::int64_t days) {
   return std::to_string(days) + (days == 1 ? " day" : " days");
 }
@@ -45,12 +49,12 @@ void count_in_line(const Course& course, const MeasureContext& context, Measure&
 void count_acted_on(const Course& course, const MeasureContext& context, Measure& measure) {
   for (const CourseExamination& one : course.examinations) {
     if (!context.period.holds(one.date) || !one.reported) continue;
-    const Date until = one.signed_on.value_or(context.today);
-    const std::int64_t days = working_days_between(*one.reported, until);
-    if (!one.signed_on && days <= acted_on_within) {
-      add_case(measure, course, one.line.exam, Verdict::excluded, "not signed yet, and still in time");
+    if (working_days_between(*one.reported, context.today) <= acted_on_within) {
+      add_case(measure, course, one.line.exam, Verdict::excluded, limit_ahead);
       continue;
     }
+    const Date until = one.signed_on.value_or(context.today);
+    const std::int64_t days = working_days_between(*one.reported, until);
     add_case(measure, course, one.line.exam, days <= acted_on_within ? Verdict::met : Verdict::not_met,
              std::to_string(days) + " working days" + (one.signed_on ? "" : ", not signed yet"));
   }
@@ -63,11 +67,11 @@ void count_pathology_within(const Course& course, const MeasureContext& context,
     const bool awaits = one.exam.awaits_histology();
     if (!awaits && !one.reported) continue;  // no pot, or its histology came with the record
     const Date sent = one.sent.value_or(one.date);
-    const std::int64_t taken = days_between(sent, awaits ? context.today : *one.reported);
-    if (awaits && taken <= days) {
-      add_case(measure, course, one.line.exam, Verdict::excluded, "awaited, and still in time");
+    if (days_between(sent, context.today) <= days) {
+      add_case(measure, course, one.line.exam, Verdict::excluded, limit_ahead);
       continue;
     }
+    const std::int64_t taken = days_between(sent, awaits ? context.today : *one.reported);
     add_case(measure, course, one.line.exam, !awaits && taken <= days ? Verdict::met : Verdict::not_met,
              in_days(taken) + (awaits ? ", still awaited" : ""));
   }
@@ -84,13 +88,14 @@ void count_on_time(const Course& course, const MeasureContext& context, Measure&
     const std::int64_t not_ready = days_between(recall.due, recall.late_on) - late_after_days;
     const Date limit = plus_days(recall.due, days + not_ready);
     const CourseExamination* answer = course.examination(recall.answered_by);
-    if (answer != nullptr) {
-      add_case(measure, course, recall.exam, answer->date <= limit ? Verdict::met : Verdict::not_met,
-               recall.id + ", " + in_days(days_between(recall.due, answer->date)) + " after the due date");
+    if (context.today <= limit) {
+      add_case(measure, course, recall.exam, Verdict::excluded, limit_ahead);
+    } else if (answer != nullptr) {
+      add_case(
+          measure, course, recall.exam, answer->date <= limit ? Verdict::met : Verdict::not_met,
+          recall.id + ", examined " + in_days(days_between(recall.due, answer->date)) + " from the due date");
     } else if (is_over(recall.state)) {
       add_case(measure, course, recall.exam, Verdict::excluded, recall.state);
-    } else if (context.today <= limit) {
-      add_case(measure, course, recall.exam, Verdict::excluded, "still in time");
     } else {
       add_case(measure, course, recall.exam, Verdict::not_met, recall.id + ", not examined yet");
     }
