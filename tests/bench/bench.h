@@ -50,6 +50,8 @@ inline void print(const std::string& what, double value, const char* unit) {
 void measure_feel();
 /// Record to advice, compared with rules written by hand in C++; and line of JSON to line of JSON.
 void measure_advice();
+/// Loading all rulesets; twelve lesions whose histology is awaited, under each.
+void measure_rulesets();
 void measure_appends(const std::string& folder);
 void measure_due_list(const std::string& folder, int recalls);
 

@@ -14,6 +14,7 @@ int main(int count, char** words) {
       const bench::OneCore one_core;
       bench::measure_feel();
       bench::measure_advice();
+      bench::measure_rulesets();
     }
     bench::measure_appends(folder.file("."));
     bench::measure_due_list(folder.file("."), recalls);

@@ -92,7 +92,7 @@ Tree Parser::in_tests() {
   std::optional<SyntaxFault> fault;
   if (!no_test_lists_.count({at_, in_range_end_})) {
     if (Tree tests = tests_in_parentheses(fault)) return tests;
-    no_test_lists_.insert({back.at, in_range_end_});
+    no_test_lists_.insert({back.at, back.in_range_end});
   }
   const std::size_t furthest = at_;
   go_back(back);

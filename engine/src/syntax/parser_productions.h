@@ -162,15 +162,16 @@ class Parser {
   struct Mark {
     std::size_t at, filters, warnings;
     const Scope* scope;
-    bool uses_tested_value;
+    bool uses_tested_value, in_range_end;
   };
-  Mark mark() const { return {at_, filters_.size(), warnings_.size(), scope_, uses_tested_value_}; }
+  Mark mark() const { return {at_, filters_.size(), warnings_.size(), scope_, uses_tested_value_, in_range_end_}; }
   void go_back(const Mark& mark) {
     at_ = mark.at;
     filters_.resize(mark.filters);
     warnings_.resize(mark.warnings);
     scope_ = mark.scope;
     uses_tested_value_ = mark.uses_tested_value;
+    in_range_end_ = mark.in_range_end;
   }
   // Tests in parentheses, or nothing when the parenthesis belongs to one expression; `fault` then says how far it went.
   Tree tests_in_parentheses(std::optional<SyntaxFault>& fault);
