@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "forecast/pages.h"
 #include "report/work_list_page.h"
@@ -110,11 +111,18 @@ class Chart {
     std::string text;
     for (std::size_t i = 0; i < page_.forecast.months.size(); ++i) {
       const engine::Date& month = page_.forecast.months[i].month;
-      if (i != 0 && month.month != 1 && month.month != 7) continue;
+      const bool is_marked = month.month == 1 || month.month == 7;
+      if (i != 0 && (!is_marked || i < 4)) continue;  // the first label needs its room
       text += "<text x=\"" + x(i, 0.5) + "\" y=\"" + std::to_string(bottom + 16) +
               "\" text-anchor=\"middle\">" + engine::text_of(month).substr(0, 7) + "</text>\n";
     }
-    return text + "<text x=\"50\" y=\"340\">" + html_text(page_.stamp.substr(0, 150)) + "</text>\n";
+    const std::size_t head = page_.stamp.rfind(", head ");
+    const std::size_t cut = head == std::string::npos ? page_.stamp.size() : head + 1;
+    for (const auto& [at, line] :
+         {std::pair{"332", page_.stamp.substr(0, cut)}, std::pair{"346", page_.stamp.substr(cut)}}) {
+      text += std::string("<text x=\"50\" y=\"") + at + "\">" + html_text(line) + "</text>\n";
+    }
+    return text;
   }
 
   const ForecastPage& page_;

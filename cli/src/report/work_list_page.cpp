@@ -12,7 +12,8 @@ constexpr std::string_view style = R"(
   @bottom-right { content: "sheet " counter(page) " of " counter(pages); font: 8pt sans-serif; } }
 body { font: 9pt/1.3 sans-serif; color: #000; background: #fff; margin: 1em; }
 h1 { font-size: 13pt; margin: 0 0 .2em; }
-p { margin: .2em 0; max-width: 60em; }
+p { margin: .2em 0; max-width: 110em; }
+.d { white-space: nowrap; }
 table { border-collapse: collapse; width: 100%; margin: .6em 0; }
 caption { text-align: left; font-weight: bold; padding: .2em 0; }
 th, td { border: 1px solid #666; padding: 2px 4px; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
@@ -40,6 +41,34 @@ std::vector<std::vector<std::string>> cells_of(const WorkListRow& row) {
   return cells;
 }
 
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
+bool is_date(std::string_view text) {
+  constexpr std::string_view shape = "0000-00-00";
+  for (std::size_t i = 0; i < shape.size(); ++i) {
+    if (i >= text.size() || (shape[i] == '0' ? !is_digit(text[i]) : text[i] != shape[i])) return false;
+  }
+  return true;
+}
+
+// A date is not broken over two lines, where it is misread.
+std::string with_dates_whole(std::string_view text) {
+  constexpr std::size_t date_length = 10;
+  std::string out, between;
+  for (std::size_t at = 0; at < text.size();) {
+    if (!is_date(text.substr(at))) {
+      between += text[at++];
+      continue;
+    }
+    out += html_text(between) + "<span class=\"d\">" + std::string(text.substr(at, date_length)) + "</span>";
+    between.clear();
+    at += date_length;
+  }
+  return out + html_text(between);
+}
+
 // The second column says whom the row is about: it heads the row.
 std::string html_of(const WorkListRow& row, std::size_t number, std::size_t count) {
   std::string text = "<tr><td class=\"n\">" + std::to_string(number) + "/" + std::to_string(count) + "</td>";
@@ -47,7 +76,7 @@ std::string html_of(const WorkListRow& row, std::size_t number, std::size_t coun
   for (const std::vector<std::string>& lines : cells_of(row)) {
     text += first ? "<th scope=\"row\">" : "<td>";
     for (const std::string& line : lines) {
-      if (!line.empty()) text += "<div>" + html_text(line) + "</div>";
+      if (!line.empty()) text += "<div>" + with_dates_whole(line) + "</div>";
     }
     text += first ? "</th>" : "</td>";
     first = false;

@@ -1,5 +1,5 @@
-#include "report/csv.h"
 #include "report/work_list.h"
+#include "report/csv.h"
 
 #include <catch2/catch.hpp>
 #include <sstream>
@@ -52,7 +52,8 @@ TEST_CASE("a cell that a spreadsheet would run is defused", "[cli]") {
 }
 
 TEST_CASE("a list is CSV, and a number below zero is no formula", "[cli]") {
-  CHECK(cli::csv_of(a_list()) == "name,days,earliest,as_of,ledger_head\r\n\"O'Hara, \"\"Kit\"\"\",-3,,2026-03-20,\r\n");
+  CHECK(cli::csv_of(a_list()) ==
+        "name,days,earliest,as_of,ledger_head\r\n\"O'Hara, \"\"Kit\"\"\",-3,,2026-03-20,\r\n");
 }
 
 // Outside check: Python's csv module reads back what was written.
