@@ -30,6 +30,9 @@ class RunningProgram {
  public:
   /// Standard input stays open until `finish`.
   explicit RunningProgram(const std::vector<std::string>& words) {
+    // Writing to a program that has ended is an error of write(), not the end of the tests. A handler, since `ignored`
+    // would be inherited by the program.
+    ::signal(SIGPIPE, [](int) {});
     const auto in = pipe_pair(), out = pipe_pair(), err = pipe_pair();
     posix_spawn_file_actions_t actions;
     posix_spawn_file_actions_init(&actions);
