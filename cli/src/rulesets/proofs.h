@@ -1,5 +1,5 @@
-// What can be shown of a ruleset: that its tables have no gap and no overlap, and that its answers keep the laws of
-// engine/laws.h. Each fault comes with a record that shows it.
+// What can be shown of a ruleset: that its tables have no gap and no overlap, and that its answers keep the
+// laws of engine/laws.h. Each fault comes with a record that shows it.
 
 #pragma once
 
@@ -17,7 +17,8 @@ struct Proofs {
   std::string text;  ///< What was shown, and what was not worked through: some lines for a person.
 };
 
-/// `source` is the path of the ruleset.dmn. A broken law is no fault when a line of `sources_text` (SOURCES.md) under
+/// `source` is the path of the ruleset.dmn. A broken law is no fault when a line of `sources_text`
+/// (SOURCES.md) under
 /// `## Where more is not sooner` names both rows. `budget`: runs for each law and shape.
 Proofs prove(const std::shared_ptr<const engine::Ruleset>& ruleset, const std::string& source,
              const std::string& sources_text, std::uint32_t budget);

@@ -8,9 +8,11 @@
 
 #include "failure.h"
 #include "report/errors.h"
+#include "rulesets/check.h"
 #include "rulesets/commands.h"
 #include "rulesets/manifest.h"
 #include "rulesets/signature.h"
+#include "rulesets/table_faults.h"
 #include "rulesets_folder.h"
 #include "system/files.h"
 
@@ -38,11 +40,33 @@ fs::path signature_file(const VerifyOptions& options, const std::string& id) {
   return signatures_folder(options) / (id + ".sig");
 }
 
+/// What speaks against vouching for a ruleset: it cannot be loaded, names an action or ruleset that there is
+/// not, or its tables have a gap or overlap that a record meets, or a rule that never fires.
+Errors unfit(const fs::path& folder, const std::string& id, const std::vector<std::string>& known) {
+  const auto file = load_ruleset_file(folder, id);
+  if (!file) return file.errors();
+  const std::string path = (folder / id / "ruleset.dmn").string();
+  Errors errors = faulty_words(*file->ruleset, known, path);
+  for (Error& fault : look_at_tables(file->ruleset, path).faults) errors.push_back(std::move(fault));
+  return errors;
+}
+
+// Nothing is advised with what the manifest leaves out, unless `--unverified` says so.
 ExitCode write(const VerifyOptions& options) {
   const fs::path folder = rulesets_folder(options);
-  const Manifest manifest = require(manifest_of_files(folder), ExitCode::unreadable_input);
+  Manifest manifest = require(manifest_of_files(folder), ExitCode::unreadable_input);
+  Errors errors = duplicate_ids(folder);
+  const std::vector<std::string> known = ruleset_ids(folder);
+  for (const std::string& id : known) {
+    Errors found = unfit(folder, id, known);
+    if (found.empty()) continue;
+    manifest.erase(id + "/ruleset.dmn");
+    std::cout << id << ": left out of the manifest\n";
+    errors.insert(errors.end(), found.begin(), found.end());
+  }
   require(write_atomically(folder / manifest_name, text_of(manifest)), ExitCode::unreadable_input);
   std::cout << (folder / manifest_name).string() << ": " << manifest.size() << " files\n";
+  if (!errors.empty()) throw Failure{ExitCode::needs_a_person, std::move(errors)};
   return ExitCode::done;
 }
 

@@ -1,6 +1,6 @@
-// What would change a settled answer: one fact after another is opened around what the record states, and the outcomes
-// that are then possible are told. The search parts them where the rules do, so a limit is found where it lies and no
-// list of special cases is kept.
+// What would change a settled answer: one fact after another is opened around what the record states, and the
+// outcomes that are then possible are told. The search parts them where the rules do, so a limit is found
+// where it lies and no list of special cases is kept.
 
 #include <algorithm>
 #include <functional>
@@ -16,8 +16,8 @@ namespace engine {
 
 namespace {
 
-constexpr std::int32_t size_reach = 50;    // tenths of a millimetre: what two observers may differ by
-constexpr std::int32_t number_reach = 4;   // polyps more
+constexpr std::int32_t size_reach = 50;   // tenths of a millimetre: what two observers may differ by
+constexpr std::int32_t number_reach = 4;  // polyps more
 constexpr std::uint32_t runs_each = 400;
 constexpr std::size_t most_lesions = 12;
 
@@ -47,9 +47,12 @@ bool is_removed(const Lesion& lesion) {
 /// Everything but the names of the two.
 bool alike(const Lesion& a, const Lesion& b) {
   const auto same = [](const auto& x, const auto& y) { return x.state == y.state && x.value == y.value; };
-  if (!same(a.number, b.number) || !same(a.size, b.size) || !same(a.site, b.site) || !same(a.removal, b.removal)) return false;
+  if (!same(a.number, b.number) || !same(a.size, b.size) || !same(a.site, b.site) ||
+      !same(a.removal, b.removal))
+    return false;
   if (a.histology.has_value() != b.histology.has_value()) return false;
-  return !a.histology || (same(a.histology->type, b.histology->type) && same(a.histology->dysplasia, b.histology->dysplasia) &&
+  return !a.histology || (same(a.histology->type, b.histology->type) &&
+                          same(a.histology->dysplasia, b.histology->dysplasia) &&
                           same(a.histology->margin, b.histology->margin));
 }
 
@@ -91,9 +94,11 @@ class Changes {
     if (stated.histology) {
       if (stated.histology->size.is_known() && stated.size.is_known()) {
         changed([&](Record& r) { here(r).size = stated.histology->size; },
-                "the size by pathology counted instead of that by endoscopy, for lesion " + std::to_string(i + 1));
+                "the size by pathology counted instead of that by endoscopy, for lesion " +
+                    std::to_string(i + 1));
       }
-      if (stated.histology->dysplasia.is_known()) changed([&](Record& r) { open(here(r).histology->dysplasia); });
+      if (stated.histology->dysplasia.is_known())
+        changed([&](Record& r) { open(here(r).histology->dysplasia); });
       if (stated.histology->margin.is_known()) changed([&](Record& r) { open(here(r).histology->margin); });
     }
     if (stated.size.is_known()) changed([&](Record& r) { widen(here(r).size); });
@@ -141,7 +146,8 @@ void Adviser::add_changes(Advice& advice, const Record& record, const Date& toda
     for (Possibility& told : advice.changes) {
       if (told.action != change.action || told.due != change.due || told.rule != change.rule) continue;
       for (std::string& way : change.when) {
-        if (std::find(told.when.begin(), told.when.end(), way) == told.when.end()) told.when.push_back(std::move(way));
+        if (std::find(told.when.begin(), told.when.end(), way) == told.when.end())
+          told.when.push_back(std::move(way));
       }
       return;
     }
@@ -150,13 +156,15 @@ void Adviser::add_changes(Advice& advice, const Record& record, const Date& toda
   const Changes::Ask ask = [&](const Record& changed, const std::string& said) {
     w.hand_over(changed, today);
     if (w.evaluation.has_error()) return;
-    Consultation consultation(*w.ruleset, w.row_ids, w.evaluation, w.bound,
-                              open_variables(w.bound.facts, numeric_literals(*w.ruleset->model), changed, w.evaluation.arena()));
+    Consultation consultation(
+        *w.ruleset, w.row_ids, w.evaluation, w.bound,
+        open_variables(w.bound.facts, numeric_literals(*w.ruleset->model), changed, w.evaluation.arena()));
     const Outcomes outcomes = find_outcomes(consultation, changed.exam.date, runs_each);
     if (!consultation.errors().empty() || outcomes.search.exhausted || outcomes.has_unknown()) return;
     for (std::uint32_t i = 0; i < outcomes.all.size(); ++i) {
       const NextStep& step = outcomes.all[i].step;
-      if (step.action == advice.action && step.interval == advice.interval && step.due == advice.due) continue;
+      if (step.action == advice.action && step.interval == advice.interval && step.due == advice.due)
+        continue;
       Possibility other = possibility(outcomes, i, consultation);
       if (!said.empty()) other.when = {said};
       tell(std::move(other));

@@ -12,7 +12,9 @@ namespace engine {
 namespace {
 
 /// Names of a lesion that mean nothing for what is advised.
-bool is_label(std::string_view key) { return key == "id" || key == "specimen"; }
+bool is_label(std::string_view key) {
+  return key == "id" || key == "specimen";
+}
 
 /// Whether the model may tell lesions apart by their labels. The `id` of an examination does not count.
 bool reads_labels(const Model& model) {
@@ -40,7 +42,8 @@ bool picks_by_place(const Model& model) {
 /// The variables that two lesions hold in the same places, while they are alike otherwise.
 class Comparison {
  public:
-  Comparison(std::span<const OpenFact> facts, const OpenVariables& variables) : facts_(facts), variables_(variables) {}
+  Comparison(std::span<const OpenFact> facts, const OpenVariables& variables)
+      : facts_(facts), variables_(variables) {}
 
   bool alike(const Value& a, const Value& b) {
     if (a.kind() != b.kind()) return false;
@@ -101,7 +104,8 @@ Symmetry::Symmetry(const Model& model, const BoundRecord& bound, const OpenVaria
   }
 }
 
-void Symmetry::add_lesions(const Value& exam, std::span<const OpenFact> facts, const OpenVariables& variables) {
+void Symmetry::add_lesions(const Value& exam, std::span<const OpenFact> facts,
+                           const OpenVariables& variables) {
   if (!exam.is(Kind::context)) return;
   const Context& context = exam.context();
   const std::uint32_t lesions = context.position("lesions");

@@ -1,9 +1,9 @@
-// Lesions of one examination that the record tells apart by nothing but their place in the list: swapping what their
-// open facts are taken to be gives the same answer, so only one of the two needs a run.
+// Lesions of one examination that the record tells apart by nothing but their place in the list: swapping
+// what their open facts are taken to be gives the same answer, so only one of the two needs a run.
 //
-// It rests on what docs/ruleset-format.md asks of a ruleset: that it treats lesions alike wherever they stand. A
-// ruleset that reads a lesion's `id` or `specimen`, or takes a lesion by its number, tells them apart: then there is no
-// symmetry.
+// It rests on what docs/ruleset-format.md asks of a ruleset: that it treats lesions alike wherever they
+// stand. A ruleset that reads a lesion's `id` or `specimen`, or takes a lesion by its number, tells them
+// apart: then there is no symmetry.
 
 #pragma once
 
@@ -23,7 +23,8 @@ class Symmetry {
  public:
   /// No two variables mirror each other.
   Symmetry() = default;
-  /// From the lesions of `exam` and of each examination of `previous`, as long as `model` reads no label of a lesion.
+  /// From the lesions of `exam` and of each examination of `previous`, as long as `model` reads no label of a
+  /// lesion.
   Symmetry(const Model& model, const BoundRecord& bound, const OpenVariables& variables);
 
   /// The variables of one lesion, in the same order for each lesion of a group.

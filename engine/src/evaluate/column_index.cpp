@@ -1,8 +1,9 @@
 #include "evaluate/column_index.h"
 
 #include <algorithm>
-#include <functional>
 #include <string>
+
+#include "evaluate/numbers_around.h"
 
 namespace engine {
 
@@ -22,10 +23,14 @@ Landmarks landmarks_of(const std::vector<const Test*>& cells) {
   }
   Landmarks found;
   for (const Value& constant : constants) {
-    if (constant.is(Kind::string)) found.strings.push_back(constant.string());
-    else if (constant.is(Kind::number)) found.numbers.push_back(constant.number());
-    else if (constant.is(Kind::boolean)) found.has_booleans = true;
-    else found.has_others = true;
+    if (constant.is(Kind::string))
+      found.strings.push_back(constant.string());
+    else if (constant.is(Kind::number))
+      found.numbers.push_back(constant.number());
+    else if (constant.is(Kind::boolean))
+      found.has_booleans = true;
+    else
+      found.has_others = true;
   }
   const auto tidy = [](auto& values) {
     std::sort(values.begin(), values.end());
@@ -34,24 +39,6 @@ Landmarks landmarks_of(const std::vector<const Test*>& cells) {
   tidy(found.strings);
   tidy(found.numbers);
   return found;
-}
-
-/// Numbers below, on, between and above the landmarks, in that order; nothing when 34 digits cannot part them.
-std::optional<std::vector<Decimal>> numbers_around(const std::vector<Decimal>& landmarks) {
-  std::vector<Decimal> around;
-  for (std::size_t i = 0; i < landmarks.size(); ++i) {
-    const auto sum = i == 0 ? subtract(landmarks[0], 2) : add(landmarks[i - 1], landmarks[i]);
-    const auto below = !sum || i == 0 ? sum : divide(*sum, 2);
-    if (!below) return std::nullopt;
-    around.push_back(*below);
-    around.push_back(landmarks[i]);
-  }
-  if (landmarks.empty()) return around;
-  const auto above = add(landmarks.back(), 2);
-  if (!above) return std::nullopt;
-  around.push_back(*above);
-  const bool parted = std::adjacent_find(around.begin(), around.end(), std::greater_equal<>()) == around.end();
-  return parted ? std::optional(std::move(around)) : std::nullopt;
 }
 
 /// A value for each mask of the index, in the order of position().
@@ -74,7 +61,9 @@ std::optional<ColumnIndex> ColumnIndex::of(const std::vector<const Test*>& cells
   const int kinds = !landmarks.strings.empty() + !landmarks.numbers.empty() + landmarks.has_booleans;
   if (kinds != 1 || landmarks.has_others) return std::nullopt;
   ColumnIndex index;
-  index.kind_ = landmarks.has_booleans ? Kind::boolean : landmarks.numbers.empty() ? Kind::string : Kind::number;
+  index.kind_ = landmarks.has_booleans      ? Kind::boolean
+                : landmarks.numbers.empty() ? Kind::string
+                                            : Kind::number;
   index.words_ = (cells.size() + 63) / 64;
   const std::string none = landmarks.strings.empty() ? "" : std::string(landmarks.strings.back()) + "\x01";
   Arena arena;

@@ -1,7 +1,8 @@
 // Which rules of a decision table one column leaves, looked up instead of tested cell by cell.
 //
-// A column can be indexed when each of its cells compares the tested value with constants of one type: numbers, strings
-// or booleans. For a value of that type such cells cannot note an error, so looking up gives what testing would.
+// A column can be indexed when each of its cells compares the tested value with constants of one type:
+// numbers, strings or booleans. For a value of that type such cells cannot note an error, so looking up gives
+// what testing would.
 
 #pragma once
 
@@ -17,7 +18,8 @@ namespace engine {
 
 class ColumnIndex {
  public:
-  /// From the cells of the column, one a rule; a null pointer accepts every value. None when it cannot be indexed.
+  /// From the cells of the column, one a rule; a null pointer accepts every value. None when it cannot be
+  /// indexed.
   static std::optional<ColumnIndex> of(const std::vector<const Test*>& cells);
 
   /// Whether lookup() may be asked for `value`.

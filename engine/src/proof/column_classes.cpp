@@ -1,8 +1,8 @@
 #include "proof/column_classes.h"
 
 #include <algorithm>
-#include <functional>
 
+#include "evaluate/numbers_around.h"
 #include "types/type.h"
 
 namespace engine {
@@ -40,7 +40,9 @@ class Probes {
   bool has_constants() const { return !constants_.empty() || is_boolean_; }
 
  private:
-  static std::vector<Probe> booleans() { return {{Value::of(false), "is false"}, {Value::of(true), "is true"}}; }
+  static std::vector<Probe> booleans() {
+    return {{Value::of(false), "is false"}, {Value::of(true), "is true"}};
+  }
 
   std::vector<Probe> strings() {
     std::vector<std::string_view> words;
@@ -61,19 +63,18 @@ class Probes {
     for (const Value& constant : constants_) marks.push_back(constant.number());
     std::sort(marks.begin(), marks.end());
     marks.erase(std::unique(marks.begin(), marks.end()), marks.end());
+    const auto around = numbers_around(marks);
+    if (!around) return std::nullopt;
     std::vector<Probe> probes;
-    for (std::size_t i = 0; i < marks.size(); ++i) {
-      const auto sum = i == 0 ? subtract(marks[0], 2) : add(marks[i - 1], marks[i]);
-      const auto below = !sum || i == 0 ? sum : divide(*sum, 2);
-      if (!below) return std::nullopt;
-      probes.push_back({Value::number(*below, arena_),
-                        i == 0 ? "is less than " + marks[0].text()
-                               : "is between " + marks[i - 1].text() + " and " + marks[i].text()});
-      probes.push_back({Value::number(marks[i], arena_), "is " + marks[i].text()});
+    for (std::size_t i = 0; i < around->size(); ++i) {
+      const std::size_t mark = i / 2;
+      const std::string text = i % 2 == 1 ? "is " + marks[mark].text()
+                               : i == 0   ? "is less than " + marks[0].text()
+                               : mark == marks.size()
+                                   ? "is more than " + marks.back().text()
+                                   : "is between " + marks[mark - 1].text() + " and " + marks[mark].text();
+      probes.push_back({Value::number((*around)[i], arena_), text});
     }
-    const auto above = add(marks.back(), 2);
-    if (!above) return std::nullopt;
-    probes.push_back({Value::number(*above, arena_), "is more than " + marks.back().text()});
     return probes;
   }
 
@@ -92,7 +93,8 @@ class Probes {
       if (i == 0 && !add(marks[i] - 1, "before ", marks[i])) return std::nullopt;
       if (!add(marks[i], "", marks[i])) return std::nullopt;
       const bool is_last = i + 1 == marks.size();
-      if ((is_last || marks[i] + 1 < marks[i + 1]) && !add(marks[i] + 1, "after ", marks[i])) return std::nullopt;
+      if ((is_last || marks[i] + 1 < marks[i + 1]) && !add(marks[i] + 1, "after ", marks[i]))
+        return std::nullopt;
     }
     return probes;
   }

@@ -12,15 +12,19 @@ namespace engine {
 
 namespace {
 
-constexpr std::int64_t long_wait = 24;  // months: an examination that was not sound is not waited with as long as that
+constexpr std::int64_t long_wait =
+    24;  // months: an examination that was not sound is not waited with as long as that
 
 bool is_stop(const NextStep& step) {
   return step.action == Action::no_surveillance || step.action == Action::return_to_screening;
 }
 
-bool is_dated(const NextStep& step) { return step.due.has_value(); }
+bool is_dated(const NextStep& step) {
+  return step.due.has_value();
+}
 
-/// Whether `worse` waits longer than `better`. What has no date and is no stop goes to a person, and is never late.
+/// Whether `worse` waits longer than `better`. What has no date and is no stop goes to a person, and is never
+/// late.
 bool comes_later(const NextStep& better, const NextStep& worse) {
   if (!is_dated(better) || !better.ask_instead.empty() || !worse.ask_instead.empty()) return false;
   if (is_stop(worse) && !is_stop(better)) return true;
@@ -61,14 +65,16 @@ class LawSearch {
       evaluation->set_now({better.exam.date, {}});
     }
     examined_ = better.exam.date;
-    paired_.emplace(better, shape_.worse ? &worse : nullptr, shape_.apart, numeric_literals(*ruleset_.model), first_.arena());
+    paired_.emplace(better, shape_.worse ? &worse : nullptr, shape_.apart, numeric_literals(*ruleset_.model),
+                    first_.arena());
     give(first_, paired_->better);
     if (paired_->is_pair) give(second_, paired_->worse);
   }
 
   void give(Evaluation& evaluation, const BoundRecord& bound) const {
     const auto input = [&](std::string_view name, const Value& value) {
-      if (const auto element = ruleset_.model->find(name, ElementView::Kind::input)) evaluation.set_input(*element, value);
+      if (const auto element = ruleset_.model->find(name, ElementView::Kind::input))
+        evaluation.set_input(*element, value);
     };
     input("patient", bound.patient);
     input("exam", bound.exam);
@@ -91,8 +97,11 @@ class LawSearch {
   }
 
   bool is_worse_larger(TakenFacts& taken) const {
-    const auto fact = [&](std::uint32_t variable) { return paired_->variables.variables[variable].columns[0].fact; };
-    const Value smaller = taken.read(fact(paired_->apart)), larger = taken.read(fact(paired_->apart_in_worse));
+    const auto fact = [&](std::uint32_t variable) {
+      return paired_->variables.variables[variable].columns[0].fact;
+    };
+    const Value smaller = taken.read(fact(paired_->apart)),
+                larger = taken.read(fact(paired_->apart_in_worse));
     return smaller.number() < larger.number();
   }
 
@@ -123,7 +132,9 @@ class LawSearch {
     report_.breaks.push_back(std::move(found));
   }
 
-  void broken(const Errors& errors) { report_.breaks.push_back({"", "", text_of(errors.front()), "", "", ""}); }
+  void broken(const Errors& errors) {
+    report_.breaks.push_back({"", "", text_of(errors.front()), "", "", ""});
+  }
 
   const Ruleset& ruleset_;
   const LawShape& shape_;
@@ -139,7 +150,8 @@ class LawSearch {
 std::vector<LawReport> prove_laws(const std::shared_ptr<const Ruleset>& ruleset, std::uint32_t budget) {
   Evaluation first(ruleset->model), second(ruleset->model);
   std::vector<LawReport> reports;
-  for (const LawShape& shape : law_shapes()) reports.push_back(LawSearch(*ruleset, shape, first, second).run(budget));
+  for (const LawShape& shape : law_shapes())
+    reports.push_back(LawSearch(*ruleset, shape, first, second).run(budget));
   return reports;
 }
 

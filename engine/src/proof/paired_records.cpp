@@ -28,8 +28,10 @@ Value moved(const Value& value, std::uint32_t offset, Arena& arena) {
 json::json_pointer pointer_of(const std::string& path) {
   std::string text = "/";
   for (const char c : path) {
-    if (c == '.' || c == '[') text += '/';
-    else if (c != ']') text += c;
+    if (c == '.' || c == '[')
+      text += '/';
+    else if (c != ']')
+      text += c;
   }
   return json::json_pointer(text);
 }
@@ -52,7 +54,8 @@ PairedRecords::PairedRecords(const Record& first, const Record* second, const st
   if (second) {
     bind(*second, arena, worse);
     const auto offset = static_cast<std::uint32_t>(first_of_worse_);
-    for (Value* part : {&worse.patient, &worse.exam, &worse.previous, &worse.setting}) *part = moved(*part, offset, arena);
+    for (Value* part : {&worse.patient, &worse.exam, &worse.previous, &worse.setting})
+      *part = moved(*part, offset, arena);
     for (OpenFact fact : worse.facts) {
       if (fact.type_fact >= 0) fact.type_fact += static_cast<std::int32_t>(offset);
       facts.push_back(std::move(fact));
@@ -60,8 +63,9 @@ PairedRecords::PairedRecords(const Record& first, const Record* second, const st
   }
   variables = open_variables(facts, thresholds, first, arena);
   for (std::uint32_t id = static_cast<std::uint32_t>(first_of_worse_); id < facts.size(); ++id) {
-    const auto same = std::find_if(facts.begin(), facts.begin() + static_cast<std::ptrdiff_t>(first_of_worse_),
-                                   [&](const OpenFact& fact) { return fact.path == facts[id].path; });
+    const auto same =
+        std::find_if(facts.begin(), facts.begin() + static_cast<std::ptrdiff_t>(first_of_worse_),
+                     [&](const OpenFact& fact) { return fact.path == facts[id].path; });
     if (same == facts.begin() + static_cast<std::ptrdiff_t>(first_of_worse_)) continue;
     const OpenVariables::Where where = variables.of_fact[static_cast<std::size_t>(same - facts.begin())];
     if (where.variable == OpenVariables::none) continue;
@@ -78,7 +82,8 @@ PairedRecords::PairedRecords(const Record& first, const Record* second, const st
   }
 }
 
-std::string PairedRecords::record_text(const LawShape& shape, bool worse_one, std::span<const Value> values) const {
+std::string PairedRecords::record_text(const LawShape& shape, bool worse_one,
+                                       std::span<const Value> values) const {
   json record = worse_one ? *shape.worse : shape.better;
   const std::size_t from = worse_one ? first_of_worse_ : 0;
   const std::size_t to = worse_one ? facts.size() : first_of_worse_;

@@ -14,8 +14,8 @@
 
 namespace engine {
 
-/// Facts and variables of both records: a fact of the second is the same variable as that of the first with its path,
-/// but for the one that is apart.
+/// Facts and variables of both records: a fact of the second is the same variable as that of the first with
+/// its path, but for the one that is apart.
 struct PairedRecords {
   BoundRecord better, worse;  ///< Contexts only; their open facts count in `facts`.
   bool is_pair = false;
@@ -25,8 +25,8 @@ struct PairedRecords {
   std::uint32_t apart = OpenVariables::none, apart_in_worse = OpenVariables::none;
 
   /// Values live in `arena`, texts in the records, which must outlive this.
-  PairedRecords(const Record& first, const Record* second, const std::string& apart_path, std::span<const Decimal> thresholds,
-                Arena& arena);
+  PairedRecords(const Record& first, const Record* second, const std::string& apart_path,
+                std::span<const Decimal> thresholds, Arena& arena);
 
   /// The record of `shape` with its open facts as `values` has them, as JSON. `values` by fact id.
   std::string record_text(const LawShape& shape, bool worse_one, std::span<const Value> values) const;

@@ -9,12 +9,14 @@
 
 namespace engine {
 
-/// A law says that `worse` never comes later than `better`, or, without `worse`, that `better` never waits long.
+/// A law says that `worse` never comes later than `better`, or, without `worse`, that `better` never waits
+/// long.
 struct LawShape {
   std::string law, shape;
   nlohmann::json better;
   std::optional<nlohmann::json> worse;
-  /// JSON path of the fact that is another in the two records, the worse at least as large; empty when none is.
+  /// JSON path of the fact that is another in the two records, the worse at least as large; empty when none
+  /// is.
   std::string apart;
 };
 

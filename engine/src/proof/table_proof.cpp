@@ -28,7 +28,8 @@ std::vector<std::uint32_t> rules_in(const Mask& mask) {
 /// Every combination of classes, column by column; a branch ends where no rule is left.
 class Prover {
  public:
-  Prover(const TableCells& cells, const TableView& view, TableProof& proof) : cells_(cells), view_(view), proof_(proof) {}
+  Prover(const TableCells& cells, const TableView& view, TableProof& proof)
+      : cells_(cells), view_(view), proof_(proof) {}
 
   void prove() {
     for (std::size_t i = 0; i < cells_.columns.size(); ++i) {
@@ -53,7 +54,8 @@ class Prover {
       proof_.stopped_by = "too many combinations";
       return;
     }
-    if (std::all_of(left.begin(), left.end(), [](std::uint64_t word) { return word == 0; })) return gap(column);
+    if (std::all_of(left.begin(), left.end(), [](std::uint64_t word) { return word == 0; }))
+      return gap(column);
     if (column == columns_.size()) return whole(left);
     for (const ColumnClass& values : columns_[column]) {
       Mask rest = left;
@@ -69,7 +71,8 @@ class Prover {
     for (std::size_t w = 0; w < left.size(); ++w) fires_[w] |= left[w];
     const std::vector<std::uint32_t> rules = rules_in(left);
     comes_first_[rules.front() / 64] |= std::uint64_t{1} << (rules.front() % 64);
-    if (cells_.policy == HitPolicy::unique && rules.size() > 1) add({TableFinding::Kind::overlap, rules, where()});
+    if (cells_.policy == HitPolicy::unique && rules.size() > 1)
+      add({TableFinding::Kind::overlap, rules, where()});
   }
 
   void gap(std::size_t column) {
@@ -104,9 +107,11 @@ class Prover {
   }
 
   void add(TableFinding finding) {
-    const auto same_kind = std::count_if(proof_.findings.begin(), proof_.findings.end(),
-                                         [&](const TableFinding& other) { return other.kind == finding.kind; });
-    if (static_cast<std::size_t>(same_kind) < most_findings_of_a_kind) proof_.findings.push_back(std::move(finding));
+    const auto same_kind =
+        std::count_if(proof_.findings.begin(), proof_.findings.end(),
+                      [&](const TableFinding& other) { return other.kind == finding.kind; });
+    if (static_cast<std::size_t>(same_kind) < most_findings_of_a_kind)
+      proof_.findings.push_back(std::move(finding));
   }
 
   const TableCells& cells_;
@@ -121,10 +126,14 @@ class Prover {
 
 std::string_view text_of(TableFinding::Kind kind) {
   switch (kind) {
-    case TableFinding::Kind::gap: return "gap";
-    case TableFinding::Kind::overlap: return "overlap";
-    case TableFinding::Kind::dead: return "dead rule";
-    case TableFinding::Kind::masked: return "masked rule";
+    case TableFinding::Kind::gap:
+      return "gap";
+    case TableFinding::Kind::overlap:
+      return "overlap";
+    case TableFinding::Kind::dead:
+      return "dead rule";
+    case TableFinding::Kind::masked:
+      return "masked rule";
   }
   return {};
 }
@@ -137,7 +146,8 @@ std::vector<TableProof> prove_tables(const Model& model) {
     proof.table = cells.number;
     Prover(cells, views[cells.number], proof).prove();
   }
-  std::sort(proofs.begin(), proofs.end(), [](const TableProof& a, const TableProof& b) { return a.table < b.table; });
+  std::sort(proofs.begin(), proofs.end(),
+            [](const TableProof& a, const TableProof& b) { return a.table < b.table; });
   return proofs;
 }
 

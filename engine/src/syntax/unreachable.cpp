@@ -13,7 +13,8 @@ using NK = Node::Kind;
 // true, false, and what `and` and `or` make of them. Anything else may go either way.
 std::optional<bool> always(const Node& node) {
   switch (node.kind) {
-    case NK::boolean: return node.flag;
+    case NK::boolean:
+      return node.flag;
     case NK::conjunction:
     case NK::disjunction: {
       const bool deciding = node.kind == NK::disjunction;
@@ -22,7 +23,8 @@ std::optional<bool> always(const Node& node) {
       if (left == deciding || right == deciding) return deciding;
       return left && right ? std::optional(!deciding) : std::nullopt;
     }
-    default: return std::nullopt;
+    default:
+      return std::nullopt;
   }
 }
 
@@ -30,8 +32,8 @@ namespace {
 
 // A name means something else in there.
 bool opens_scope(const Node& node) {
-  return node.kind == NK::loop || node.kind == NK::some || node.kind == NK::every || node.kind == NK::function ||
-         node.kind == NK::filter || node.kind == NK::context;
+  return node.kind == NK::loop || node.kind == NK::some || node.kind == NK::every ||
+         node.kind == NK::function || node.kind == NK::filter || node.kind == NK::context;
 }
 
 class Search {
@@ -74,8 +76,10 @@ class Search {
 
   void report(const Node& node, bool held, const std::string& why) {
     const Node& branch = *node.children[held ? 2 : 1];
-    errors_.push_back({"unreachable_branch", std::string("this `") + (held ? "else" : "then") + "` is never reached: " + why,
-                       place_of(text_, branch.start, branch.size, source_), "take the branch away, or put the condition right"});
+    errors_.push_back({"unreachable_branch",
+                       std::string("this `") + (held ? "else" : "then") + "` is never reached: " + why,
+                       place_of(text_, branch.start, branch.size, source_),
+                       "take the branch away, or put the condition right"});
   }
 
   std::string_view text_, source_;
