@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "support/places.h"
+
 namespace fs = std::filesystem;
 
 namespace {
@@ -21,7 +23,7 @@ struct Include {
 std::vector<Include> includes_of(const std::string& module) {
   static const std::regex pattern(R"(^\s*#\s*include\s*[<"]([^>"]+)[>"])");
   std::vector<Include> includes;
-  const fs::path root = DUEWARD_SOURCE_DIR;
+  const fs::path root = support::source();
   for (const auto& entry : fs::recursive_directory_iterator(root / module)) {
     if (!entry.is_regular_file()) continue;
     std::ifstream file(entry.path());
@@ -87,7 +89,7 @@ TEST_CASE("a module shows the others only its include folder", "[architecture]")
     for (const char* module : {"engine", "ledger"}) {
       const std::string name(module);
       if (!include.header.starts_with(name + "/")) continue;
-      CHECK(fs::exists(fs::path(DUEWARD_SOURCE_DIR) / name / "include" / include.header));
+      CHECK(fs::exists(fs::path(support::source()) / name / "include" / include.header));
     }
   }
 }
@@ -98,8 +100,8 @@ namespace {
 std::vector<std::string> lines_with(const std::string& module, const std::regex& pattern,
                                     const std::string& allowed) {
   std::vector<std::string> found;
-  for (const auto& entry : fs::recursive_directory_iterator(fs::path(DUEWARD_SOURCE_DIR) / module)) {
-    const std::string file = fs::relative(entry.path(), DUEWARD_SOURCE_DIR).string();
+  for (const auto& entry : fs::recursive_directory_iterator(fs::path(support::source()) / module)) {
+    const std::string file = fs::relative(entry.path(), support::source()).string();
     if (!entry.is_regular_file() || file.starts_with(allowed)) continue;
     std::ifstream stream(entry.path());
     for (std::string line; std::getline(stream, line);) {

@@ -11,6 +11,7 @@
 #include "engine/record.h"
 #include "record/bind.h"
 #include "support/dmn_text.h"
+#include "support/places.h"
 #include "support/records.h"
 #include "support/shell.h"
 #include "support/shipped_rulesets.h"
@@ -159,7 +160,7 @@ json ask_feelin(const json& record) {
   const std::string asked = folder.file("asked.json");
   std::ofstream(asked) << questions_for_feelin(record);
   const support::ShellResult result =
-      support::shell("node '" DUEWARD_SOURCE_DIR "/tests/bench/feelin_bench.mjs' '" + asked + "' 2>&1");
+      support::shell("node '" + support::source("tests/bench/feelin_bench.mjs") + "' '" + asked + "' 2>&1");
   return result.exit_code == 0 ? json::parse(result.printed) : json();
 }
 

@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "support/places.h"
 #include "support/run_program.h"
 #include "support/temporary_unit.h"
 
@@ -20,7 +21,7 @@ using support::run_program;
 
 namespace {
 
-const fs::path root = DUEWARD_SOURCE_DIR;
+const fs::path root = support::source();
 
 std::string page(const std::string& name) {
   return read_text(root / "docs" / name);

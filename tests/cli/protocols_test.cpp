@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/record.h"
+#include "support/places.h"
 #include "support/records.h"
 #include "support/temporary_unit.h"
 
@@ -144,7 +145,7 @@ TEST_CASE("a ruleset of a protocol that cannot be loaded ends the command", "[cl
 }
 
 TEST_CASE("the protocols of this tree can be followed", "[cli]") {
-  const std::filesystem::path folder = DUEWARD_SOURCE_DIR "/rulesets";
+  const std::filesystem::path folder = support::source("rulesets");
   const std::vector<std::string> ids = cli::protocol_ids(folder);
   CHECK(ids == std::vector<std::string>{"europe", "uk", "us"});
   for (const std::string& id : ids) {

@@ -10,12 +10,13 @@
 
 #include "conformance/kit_case.h"
 #include "engine/model.h"
+#include "support/places.h"
 
 namespace {
 
 namespace fs = std::filesystem;
 
-const fs::path kit_folder = fs::path(DUEWARD_SOURCE_DIR) / ".." / "shared" / "feel" / "tck" / "TestCases";
+const fs::path kit_folder = fs::path(support::source()) / ".." / "shared" / "feel" / "tck" / "TestCases";
 
 // The directory whose point is a call into Java, which this engine does not make.
 constexpr std::string_view left_out = "0076-feel-external-java";

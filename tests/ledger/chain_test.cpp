@@ -4,6 +4,7 @@
 #include <fstream>
 #include <sstream>
 
+#include "support/places.h"
 #include "support/shell.h"
 
 using ledger::Entry;
@@ -42,7 +43,7 @@ TEST_CASE("the hash of an entry is what sha256sum gives", "[chain]") {
 
 TEST_CASE("the worked example of docs/ledger-format.md is right", "[chain]") {
   std::stringstream page;
-  page << std::ifstream(DUEWARD_SOURCE_DIR "/docs/ledger-format.md").rdbuf();
+  page << std::ifstream(support::source("docs/ledger-format.md")).rdbuf();
   Entry first{1,        "2026-03-10T09:15:00.000Z",         "j.smith", "checkpoint",
               "ledger", R"({"head":"sha256:00","size":0})", {},        {}};
   Entry second{2,

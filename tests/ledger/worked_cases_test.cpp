@@ -10,6 +10,7 @@
 #include "ledger/audit.h"
 #include "ledger/lists.h"
 #include "ledger/signing.h"
+#include "support/places.h"
 #include "support/shipped_rulesets.h"
 #include "support/temporary_ledger.h"
 
@@ -18,7 +19,7 @@ using nlohmann::json;
 
 namespace {
 
-const std::filesystem::path folder = DUEWARD_SOURCE_DIR "/rulesets/uk-2020";
+const std::filesystem::path folder = support::source("rulesets/uk-2020");
 
 ledger::Protocol protocol_in_force() {
   return {{value_of(support::load_shipped("uk-2020")), support::bytes_of_file(folder / "ruleset.dmn")}};

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "engine/advice.h"
+#include "support/places.h"
 #include "support/shipped_rulesets.h"
 
 namespace fs = std::filesystem;
@@ -16,7 +17,7 @@ using nlohmann::json;
 
 namespace {
 
-const fs::path shared_cases = fs::path(DUEWARD_SOURCE_DIR) / ".." / "shared" / "guidelines" / "cases";
+const fs::path shared_cases = fs::path(support::source()) / ".." / "shared" / "guidelines" / "cases";
 
 // `no surveillance` and `return to screening` count as equal under 75 (the vocabulary of the cases).
 bool same_action(const std::string& a, const std::string& b) {

@@ -17,6 +17,8 @@
 #include <utility>
 #include <vector>
 
+#include "support/places.h"
+
 namespace support {
 
 /// What a run left behind. A run that a signal ended has the code 128 + its number, as in a shell.
@@ -40,17 +42,17 @@ class RunningProgram {
     posix_spawn_file_actions_adddup2(&actions, out[1], STDOUT_FILENO);
     posix_spawn_file_actions_adddup2(&actions, err[1], STDERR_FILENO);
     std::vector<std::string> kept = words;
-    kept.insert(kept.begin(), DUEWARD_PROGRAM);
+    kept.insert(kept.begin(), program());
     std::vector<char*> arguments;
     for (std::string& word : kept) arguments.push_back(word.data());
     arguments.push_back(nullptr);
-    const int fault = posix_spawn(&process_, DUEWARD_PROGRAM, &actions, nullptr, arguments.data(), environ);
+    const int fault = posix_spawn(&process_, program(), &actions, nullptr, arguments.data(), environ);
     posix_spawn_file_actions_destroy(&actions);
     for (const int inner : {in[0], out[1], err[1]}) ::close(inner);
     in_ = in[1];
     out_ = out[0];
     err_ = err[0];
-    if (fault != 0) throw std::runtime_error("the program cannot be started: " DUEWARD_PROGRAM);
+    if (fault != 0) throw std::runtime_error("the program cannot be started: " + std::string(program()));
   }
   ~RunningProgram() {
     if (process_ > 0) {

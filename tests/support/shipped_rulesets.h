@@ -10,10 +10,11 @@
 #include <vector>
 
 #include "engine/ruleset.h"
+#include "support/places.h"
 
 namespace support {
 
-inline const std::filesystem::path rulesets_folder = DUEWARD_SOURCE_DIR "/rulesets";
+inline const std::filesystem::path rulesets_folder = source("rulesets");
 
 inline std::string bytes_of_file(const std::filesystem::path& path) {
   std::ifstream file(path, std::ios::binary);

@@ -7,6 +7,7 @@
 
 #include "ledger/audit.h"
 #include "ledger/signing.h"
+#include "support/places.h"
 #include "support/records.h"
 #include "support/shell.h"
 #include "support/sqlite.h"
@@ -27,7 +28,7 @@ void tell_a_story(TemporaryLedger& unit) {
 
 std::vector<std::string> ways() {
   std::vector<std::string> files;
-  for (const auto& file : std::filesystem::directory_iterator(DUEWARD_SOURCE_DIR "/tests/tampering")) {
+  for (const auto& file : std::filesystem::directory_iterator(support::source("tests/tampering"))) {
     if (file.path().extension() == ".sql") files.push_back(file.path().string());
   }
   std::sort(files.begin(), files.end());
@@ -81,7 +82,7 @@ TEST_CASE("a falsified ledger is found out, and the entry named", "[tampering]")
 TEST_CASE("without a checkpoint a cut-off end goes unseen", "[tampering]") {
   TemporaryLedger unit;
   tell_a_story(unit);
-  run_sql(unit.path, content_of(DUEWARD_SOURCE_DIR "/tests/tampering/cut_the_end_off.sql"));
+  run_sql(unit.path, content_of(support::source("tests/tampering/cut_the_end_off.sql")));
   const auto faults = faults_of(value_of(ledger::verify(unit.path, std::nullopt)));
   // The examination's row was last written by the signature, so nothing points to entry 11 any more.
   CHECK(faults.empty());
@@ -202,7 +203,7 @@ TEST_CASE("sha256sum follows the chain of a real ledger", "[tampering]") {
   }
   TemporaryLedger unit;
   tell_a_story(unit);
-  const auto followed = shell(DUEWARD_SOURCE_DIR "/tests/tampering/follow_chain.sh '" + unit.path + "' 2>&1");
+  const auto followed = shell(support::source("tests/tampering/follow_chain.sh") + " '" + unit.path + "' 2>&1");
   CHECK(followed.exit_code == 0);
   CHECK(followed.printed == ledger::text_of(value_of(unit.ledger.checkpoint())) + "\n");
 }

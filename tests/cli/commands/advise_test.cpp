@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "support/places.h"
 #include "support/records.h"
 #include "support/shell.h"
 #include "support/temporary_unit.h"
@@ -116,7 +117,7 @@ TEST_CASE("the variables name rulesets or a protocol when the command line names
                       R"({"id":"unit","title":"t","rulesets":["test-b","test-a"],"interval_end":"from"})");
   const std::string file = unit.file("a.json", with_adenoma());
   const auto answered = [&](const std::string& variables, const std::string& words) {
-    const auto result = support::shell(variables + " " DUEWARD_PROGRAM " advise --json --rulesets " +
+    const auto result = support::shell(variables + " " + support::program() + " advise --json --rulesets " +
                                        unit.rulesets + " " + words + " " + file);
     const json answer = json::parse(result.printed);
     return answer.contains("answers") ? answer["answers"].size() : 1;

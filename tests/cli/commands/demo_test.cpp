@@ -3,6 +3,7 @@
 #include <set>
 #include <string>
 
+#include "support/places.h"
 #include "support/temporary_unit.h"
 
 using nlohmann::json;
@@ -14,7 +15,7 @@ namespace {
 
 Finished demo(const std::string& ledger, const std::string& patients) {
   return run_program({"demo", "--ledger", ledger, "--today", "2026-03-20", "--patients", patients,
-                      "--ruleset", "uk-2020", "--rulesets", DUEWARD_SOURCE_DIR "/rulesets"});
+                      "--ruleset", "uk-2020", "--rulesets", support::source("rulesets")});
 }
 
 json rows(const std::string& ledger, const std::string& name) {

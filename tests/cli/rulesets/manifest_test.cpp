@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "support/places.h"
 #include "support/shell.h"
 #include "support/small_protocol.h"
 #include "support/temporary_unit.h"
@@ -77,7 +78,7 @@ TEST_CASE("a file that is not the manifest's is named", "[cli]") {
 
 TEST_CASE("the rulesets of this tree are those of their manifest", "[cli]") {
   const Finished finished =
-      support::run_program({"rulesets", "verify", "--rulesets", DUEWARD_SOURCE_DIR "/rulesets"});
+      support::run_program({"rulesets", "verify", "--rulesets", support::source("rulesets")});
   INFO(finished.err);
   CHECK(finished.code == 0);
 }

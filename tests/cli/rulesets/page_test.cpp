@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 
+#include "support/places.h"
 #include "support/shipped_rulesets.h"
 #include "support/temporary_unit.h"
 
@@ -10,7 +11,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path pages = fs::path(DUEWARD_SOURCE_DIR) / "docs/rulesets";
+const fs::path pages = fs::path(support::source()) / "docs/rulesets";
 
 }  // namespace
 
@@ -18,7 +19,7 @@ TEST_CASE("every ruleset has its page, and the page is what the program shows", 
   for (const std::string& id : support::shipped_ruleset_ids()) {
     INFO("dueward rulesets show " << id << " --format markdown > docs/rulesets/" << id << ".md");
     const auto shown = support::run_program(
-        {"rulesets", "show", id, "--format", "markdown", "--rulesets", DUEWARD_SOURCE_DIR "/rulesets"});
+        {"rulesets", "show", id, "--format", "markdown", "--rulesets", support::source("rulesets")});
     CHECK(shown.code == 0);
     const bool same =
         support::read_text(pages / (id + ".md")) == shown.out;  // not the pages themselves: too long
@@ -31,6 +32,6 @@ TEST_CASE("there is no page without its ruleset", "[docs]") {
     const std::string name = entry.path().stem().string();
     if (name == "README" || name == "from-memory") continue;
     INFO(name);
-    CHECK(fs::exists(fs::path(DUEWARD_SOURCE_DIR) / "rulesets" / name / "ruleset.dmn"));
+    CHECK(fs::exists(fs::path(support::source()) / "rulesets" / name / "ruleset.dmn"));
   }
 }

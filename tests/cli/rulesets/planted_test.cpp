@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "support/places.h"
 #include "support/temporary_unit.h"
 
 using nlohmann::json;
@@ -17,7 +18,7 @@ struct Planted {
   std::string id;
 
   explicit Planted(const std::string& kind) : id("planted-" + kind) {
-    const std::string from = std::string(DUEWARD_SOURCE_DIR "/tests/rulesets/planted/") + kind + ".dmn";
+    const std::string from = support::source("tests/rulesets/planted/") + kind + ".dmn";
     support::write_file(unit.rulesets + "/" + id + "/ruleset.dmn", support::read_text(from));
     support::write_file(unit.rulesets + "/" + id + "/SOURCES.md", "# " + id + "\n");
     support::write_file(

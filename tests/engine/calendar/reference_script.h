@@ -9,6 +9,8 @@
 #include <sstream>
 #include <string>
 
+#include "support/places.h"
+
 namespace engine::test {
 
 class ReferenceScript {
@@ -16,7 +18,7 @@ class ReferenceScript {
   /// Runs tests/engine/calendar/`name` to its end. A script that lacks its library ends with exit code 77 and
   /// a line that says which; then, or without Python, the test warns and has nothing to compare.
   explicit ReferenceScript(const std::string& name) {
-    const std::string command = "python3 '" DUEWARD_SOURCE_DIR "/tests/engine/calendar/" + name + "' 2>&1";
+    const std::string command = "python3 '" + support::source("tests/engine/calendar/") + name + "' 2>&1";
     std::FILE* pipe = popen(command.c_str(), "r");
     REQUIRE(pipe != nullptr);
     std::string printed;

@@ -9,13 +9,14 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/model.h"
+#include "support/places.h"
 
 using namespace engine;
 using nlohmann::json;
 
 namespace {
 
-constexpr const char* answers_file = DUEWARD_SOURCE_DIR "/tests/engine/differential/feelin_answers.jsonl";
+const std::string answers_file = support::source("tests/engine/differential/feelin_answers.jsonl");
 
 json json_of(const Value& value) {
   switch (value.kind()) {

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "engine/differential/hand_written_uk_2020.h"
+#include "support/places.h"
 #include "support/shipped_rulesets.h"
 
 using namespace engine;
@@ -30,7 +31,7 @@ std::optional<Plan> plan_of(const Advice& advice) {
 namespace fs = std::filesystem;
 const fs::path own_cases = support::rulesets_folder / "uk-2020" / "guideline.cases.jsonl";
 const fs::path shared_cases =
-    fs::path(DUEWARD_SOURCE_DIR) / ".." / "shared" / "guidelines" / "cases" / "uk-2020.cases.jsonl";
+    fs::path(support::source()) / ".." / "shared" / "guidelines" / "cases" / "uk-2020.cases.jsonl";
 
 std::shared_ptr<const Ruleset> uk_2020() {
   auto ruleset = support::load_shipped("uk-2020");

@@ -10,6 +10,7 @@
 #include "engine/record.h"
 #include "record/terms.h"
 #include "support/builders.h"
+#include "support/places.h"
 
 namespace engine {
 namespace {
@@ -336,7 +337,7 @@ TEST_CASE("every term of the vocabulary is read, and printed as it was", "[recor
 
 // The check cases were written by others, to the same format.
 TEST_CASE("every check case of the guidelines is read", "[record]") {
-  const std::filesystem::path folder = std::string(DUEWARD_SOURCE_DIR) + "/../shared/guidelines/cases";
+  const std::filesystem::path folder = support::source() + "/../shared/guidelines/cases";
   if (!std::filesystem::exists(folder)) {
     WARN("skipped: the folder of check cases is not beside the source");
     return;

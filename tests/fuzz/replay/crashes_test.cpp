@@ -6,6 +6,7 @@
 #include <string>
 
 #include "fuzz/targets.h"
+#include "support/places.h"
 
 namespace fs = std::filesystem;
 
@@ -19,7 +20,7 @@ std::string bytes_of(const fs::path& path) {
 }  // namespace
 
 TEST_CASE("what once broke a fuzzer no longer does", "[fuzz]") {
-  const fs::path crashes = fs::path(DUEWARD_SOURCE_DIR) / "tests/fuzz/crashes";
+  const fs::path crashes = fs::path(support::source()) / "tests/fuzz/crashes";
   for (const fuzz::Target& target : fuzz::targets) {
     if (!fs::exists(crashes / target.name)) continue;
     for (const auto& entry : fs::directory_iterator(crashes / target.name)) {

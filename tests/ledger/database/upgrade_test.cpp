@@ -8,6 +8,7 @@
 
 #include "ledger/lists.h"
 #include "ledger/people.h"
+#include "support/places.h"
 #include "support/records.h"
 #include "support/sqlite.h"
 #include "support/verified.h"
@@ -21,7 +22,7 @@ struct OldLedger {
   TemporaryFolder folder;
   std::string path = folder.file("old.ledger");
   OldLedger() {
-    std::ifstream file(DUEWARD_SOURCE_DIR "/tests/ledger/database/version_1.sql");
+    std::ifstream file(support::source("tests/ledger/database/version_1.sql"));
     std::ostringstream sql;
     sql << file.rdbuf();
     run_sql(path, sql.str());
