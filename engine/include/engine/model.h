@@ -122,6 +122,8 @@ class FactSource {
   /// other values to learn which of them it tells apart. No value when it turns on several: then it is to be run once
   /// more, in its parts.
   virtual std::optional<Value> together(Run run, void* data) = 0;
+  /// A rule calculated with a value that stands for others (Value::stands_for_others): the result speaks for it alone.
+  virtual void calculated() = 0;
   /// There is something to choose; else together() is never called.
   virtual bool has_choices() const = 0;
 };

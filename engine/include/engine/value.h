@@ -92,6 +92,13 @@ class Value {
     }
     return {Kind::number, 0, boxed, arena.make<Decimal>(decimal)};
   }
+  /// This number as one that was taken to stand for all between its neighbours: comparing it is right for each of them,
+  /// calculating with it is not.
+  Value standing_for_others() const {
+    Value marked = *this;
+    marked.extra_ |= sample;
+    return marked;
+  }
   /// Keeps a pointer to the characters: they must outlive the value.
   static Value string(std::string_view text) {
     return {Kind::string, 0, static_cast<std::uint32_t>(text.size()), text.data()};
@@ -128,7 +135,7 @@ class Value {
   // Each only for its own kind.
   bool boolean() const { return whole_ != 0; }
   Decimal number() const {
-    if (extra_ == boxed) return *static_cast<const Decimal*>(pointer_);
+    if ((extra_ & boxed) != 0) return *static_cast<const Decimal*>(pointer_);
     return Decimal::of(whole_, exponent_);
   }
   std::string_view string() const { return {static_cast<const char*>(pointer_), extra_}; }
@@ -147,11 +154,12 @@ class Value {
   std::uint32_t fact() const { return extra_; }
 
   /// A whole number that fits, stored in the value itself: the fast path of comparisons and sums.
+  bool stands_for_others() const { return kind_ == Kind::number && (extra_ & sample) != 0; }
   bool is_plain_integer() const { return kind_ == Kind::number && extra_ == 0 && exponent_ == 0; }
   std::int64_t plain_integer() const { return whole_; }
 
  private:
-  static constexpr std::uint32_t boxed = 1;
+  static constexpr std::uint32_t boxed = 1, sample = 2;
 
   Value(Kind kind, std::int8_t exponent, std::uint32_t extra, std::int64_t whole)
       : kind_(kind), exponent_(exponent), extra_(extra), whole_(whole) {}
@@ -161,7 +169,7 @@ class Value {
   Kind kind_;
   std::int8_t exponent_;  // of a small number
   std::uint32_t
-      extra_;  // string and list: size; date: year; duration: nanoseconds; number: 1 when boxed; fact: id
+      extra_;  // string and list: size; date: year; duration: nanoseconds; number: boxed, sample; fact: id
   union {
     std::int64_t whole_;
     const void* pointer_;

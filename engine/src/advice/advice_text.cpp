@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "advice/paragraphs.h"
+#include "advice/possibility.h"
 #include "advice/words.h"
 #include "engine/advice.h"
 
@@ -79,38 +80,71 @@ void add_later_steps(const Advice& advice, Paragraphs& page) {
 }
 
 /// At most two ways, and only such as are read at a glance: the JSON form lists the others.
-void add_ways(const std::vector<std::string>& ways, Paragraphs& page) {
+void add_ways(std::vector<std::string> ways, Paragraphs& page) {
   constexpr std::size_t most_ways = 2;
   constexpr std::size_t most_characters = 160;
+  const bool more = std::erase(ways, other_ways) > 0;
   std::size_t told = 0;
   for (const std::string& way : ways) {
     if (told == most_ways || way.size() > most_characters) break;
     page.add_below((told == 0 ? "when " : "or   ") + way, 2);
     ++told;
   }
-  if (told == 0 && !ways.empty()) page.add_below("when several of these facts together say so", 2);
-  if (told > 0 && told < ways.size()) page.add_below("or in other ways", 2);
+  if (told > 0 && (more || told < ways.size())) page.add_below("or in other ways", 2);
 }
 
 /// Facts that are asked for the same reason stand together.
 void add_questions(const std::vector<Question>& questions, Paragraphs& page) {
-  std::string facts;
+  std::vector<std::string> facts;
   for (std::size_t i = 0; i < questions.size(); ++i) {
-    facts += (facts.empty() ? "" : ", ") + questions[i].fact;
+    facts.push_back(questions[i].fact);
     if (i + 1 < questions.size() && questions[i + 1].why == questions[i].why) continue;
-    page.add("to ask", facts + ": " + questions[i].why);
+    page.add("to ask", paths_in_words(facts) + ": " + questions[i].why);
     facts.clear();
+  }
+}
+
+/// Answers that differ in their rule alone stand together, in the order of the first.
+std::vector<std::vector<const Possibility*>> alike(const std::vector<Possibility>& possible) {
+  std::vector<std::vector<const Possibility*>> groups;
+  for (const Possibility& one : possible) {
+    const auto same = [&](const std::vector<const Possibility*>& group) {
+      const Possibility& other = *group.front();
+      return other.action == one.action && other.interval == one.interval && other.due == one.due;
+    };
+    const auto at = std::find_if(groups.begin(), groups.end(), same);
+    if (at == groups.end()) {
+      groups.push_back({&one});
+    } else {
+      (*at).push_back(&one);
+    }
+  }
+  return groups;
+}
+
+void add_possibilities(const std::vector<Possibility>& possibilities, Paragraphs& page) {
+  for (const auto& group : alike(possibilities)) {
+    const Possibility& possible = *group.front();
+    std::string line = in_words(possible.action, possible.interval);
+    if (possible.due) line += ": due " + in_words(*possible.due);
+    std::string rules;
+    std::vector<std::string> ways;
+    for (const Possibility* one : group) {
+      rules += (rules.empty() ? "" : ", ") + one->rule;
+      ways.insert(ways.end(), one->when.begin(), one->when.end());
+    }
+    page.add("possible", line + " (" + rules + ")");
+    if (group.size() > 1) {
+      std::stable_sort(ways.begin(), ways.end(),
+                       [](const std::string& a, const std::string& b) { return a.size() < b.size(); });
+    }
+    add_ways(std::move(ways), page);
   }
 }
 
 void add_what_decides(const Advice& advice, Paragraphs& page) {
   add_questions(advice.questions, page);
-  for (const Possibility& possible : advice.possible) {
-    std::string line = in_words(possible.action, possible.interval);
-    if (possible.due) line += ": due " + in_words(*possible.due);
-    page.add("possible", line + " (" + possible.rule + ")");
-    add_ways(possible.when, page);
-  }
+  add_possibilities(advice.possible, page);
   const auto first = std::find_if(advice.possible.begin(), advice.possible.end(),
                                   [](const Possibility& possible) { return possible.due.has_value(); });
   if (first != advice.possible.end()) page.add("earliest", in_words(first->due->from));

@@ -54,7 +54,11 @@ void list_possibilities(Advice& advice, const Outcomes& outcomes, const Consulta
     return a.rule < b.rule;
   };
   std::stable_sort(advice.possible.begin(), advice.possible.end(), earlier);
-  if (outcomes.search.exhausted) {
+  if (consultation.has_calculated()) {
+    advice.cautions.push_back(
+        "a rule calculates with a size that is known within bounds only, and not every size was tried: there "
+        "may be further outcomes");
+  } else if (outcomes.search.exhausted) {
     advice.cautions.push_back(
         "too much is open to work through every possibility: there may be further outcomes");
   }

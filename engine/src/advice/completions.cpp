@@ -11,9 +11,10 @@ namespace {
 /// After the budget is known not to suffice, this many more runs gather outcomes to show.
 constexpr std::uint32_t last_runs = 500;
 
-/// Whether swapping the lesion of `variable` with another like it takes `box` into a box that waits from `first` on.
-bool is_mirrored(const Box& box, std::uint32_t variable, const Symmetry& symmetry, const std::deque<Box>& pending,
-                 std::size_t first) {
+/// Whether swapping the lesion of `variable` with another like it takes `box` into a box that waits from
+/// `first` on.
+bool is_mirrored(const Box& box, std::uint32_t variable, const Symmetry& symmetry,
+                 const std::deque<Box>& pending, std::size_t first) {
   const Symmetry::Where at = symmetry.find(variable);
   if (at.group == nullptr) return false;
   const Symmetry::Block& own = (*at.group)[at.block];
@@ -81,7 +82,8 @@ namespace {
 void mirror(std::vector<std::uint8_t>& marks, const Symmetry& symmetry) {
   for (const auto& group : symmetry.groups()) {
     for (std::size_t i = 0; i < group.front().size(); ++i) {
-      const bool any = std::any_of(group.begin(), group.end(), [&](const auto& block) { return marks[block[i]] != 0; });
+      const bool any =
+          std::any_of(group.begin(), group.end(), [&](const auto& block) { return marks[block[i]] != 0; });
       for (const Symmetry::Block& block : group) marks[block[i]] = any ? 1 : 0;
     }
   }
@@ -89,7 +91,8 @@ void mirror(std::vector<std::uint8_t>& marks, const Symmetry& symmetry) {
 
 /// `matters`, and what was tested of lesions that mirror each other.
 std::vector<std::uint8_t> with_tested_lesions(std::vector<std::uint8_t> matters,
-                                              const std::vector<std::uint8_t>& tested, const Symmetry& symmetry) {
+                                              const std::vector<std::uint8_t>& tested,
+                                              const Symmetry& symmetry) {
   for (const auto& group : symmetry.groups()) {
     for (const Symmetry::Block& block : group) {
       for (const std::uint32_t variable : block) matters[variable] |= tested[variable];
@@ -121,7 +124,8 @@ std::optional<std::uint32_t> only_difference(const Box& a, const Box& b) {
 
 // Two completions that differ in one variable only and lead to different outcomes lie in two leaves which
 // exclude each other in that variable alone, and two such leaves always hold two such completions.
-std::vector<std::uint8_t> variables_that_matter(const Search& search, std::size_t variables, const Symmetry& symmetry,
+std::vector<std::uint8_t> variables_that_matter(const Search& search, std::size_t variables,
+                                                const Symmetry& symmetry,
                                                 const std::vector<std::uint32_t>& outcome_class) {
   constexpr std::uint64_t most_pairs = 3'000'000;
   std::vector<std::uint8_t> narrowed(variables), matters(variables);

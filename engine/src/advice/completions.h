@@ -22,7 +22,9 @@ struct Leaf {
 struct Search {
   /// Disjoint; together with their mirror images all completions, unless exhausted or stopped.
   std::vector<Leaf> leaves;
-  bool exhausted = false;    ///< The budget did not suffice: what is missing from `leaves` is not known.
+  /// The budget did not suffice, or a rule calculates with a size of which only some values were tried: what is missing
+  /// from `leaves` is not known.
+  bool exhausted = false;
   bool stopped = false;      ///< `run` met an error.
 };
 

@@ -19,7 +19,7 @@ Consultation::Consultation(const Ruleset& ruleset, const std::vector<std::vector
 
 Search Consultation::each_way(std::uint32_t decision, std::uint32_t budget,
                               const std::function<std::optional<std::uint32_t>(const Value&)>& use) {
-  return search(taken_, symmetry_, budget, [&]() -> std::optional<std::uint32_t> {
+  Search found = search(taken_, symmetry_, budget, [&]() -> std::optional<std::uint32_t> {
     const Value value = decide(decision);
     note_fired();
     if (taken_.met_unknown()) return Leaf::unknown;
@@ -32,6 +32,8 @@ Search Consultation::each_way(std::uint32_t decision, std::uint32_t budget,
     if (!outcome) note_completion();
     return outcome;
   });
+  found.exhausted = found.exhausted || taken_.has_calculated();
+  return found;
 }
 
 Value Consultation::decide(std::uint32_t decision) {

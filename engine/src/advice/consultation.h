@@ -44,6 +44,8 @@ class Consultation {
   std::span<const OpenFact> facts() const { return bound_.facts; }
   /// By fact id, not 0 when any run read or tested it.
   std::span<const std::uint8_t> touched() const { return taken_.touched(); }
+  /// A rule calculated with a size of which only some values were tried.
+  bool has_calculated() const { return taken_.has_calculated(); }
   /// Row ids of all table rows that fired in any run, in order.
   const std::vector<std::string>& fired() const { return fired_; }
   /// What went wrong in a completion that can be; empty when nothing did.

@@ -83,7 +83,9 @@ Variable size_variable(std::uint32_t id, const OpenFact& fact, std::span<const s
        size_candidates(fact.least->tenths, fact.most->tenths, thresholds, between)) {
     const Decimal size =
         candidate.tenths % 10 == 0 ? Decimal{candidate.tenths / 10} : Decimal::of(candidate.tenths, -1);
-    sizes.columns[0].values.push_back(Value::number(size, arena));
+    const bool alone = candidate.stretch.from == candidate.stretch.to;
+    const Value value = Value::number(size, arena);
+    sizes.columns[0].values.push_back(alone ? value : value.standing_for_others());
     sizes.stretches.push_back(candidate.stretch);
   }
   sizes.candidates = static_cast<std::uint32_t>(sizes.columns[0].values.size());

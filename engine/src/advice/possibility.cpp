@@ -14,7 +14,7 @@ Possibility possibility(const Outcomes& outcomes, std::uint32_t outcome, const C
     std::string text = text_of(box, consultation.variables(), consultation.facts());
     if (!text.empty()) possible.when.push_back(text + mirrored_text(box, consultation.symmetry()));
   }
-  if (ways.more) possible.when.push_back("in other ways, too");
+  if (ways.more) possible.when.emplace_back(other_ways);
   return possible;
 }
 

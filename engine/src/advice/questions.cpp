@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "advice/decisiveness.h"
 #include "advice/words.h"
 
 namespace engine {
@@ -65,6 +66,25 @@ std::vector<std::uint8_t> facts_that_matter(const Consultation& consultation, co
   return asked;
 }
 
+/// The ids of what is asked for. What the ruleset cannot answer without comes first; of equals the record's
+/// order.
+std::vector<std::uint32_t> most_decisive_first(const Consultation& consultation, const Outcomes& outcomes,
+                                               const std::vector<std::uint8_t>& asked) {
+  const OpenVariables& variables = consultation.variables();
+  const auto left = answers_left(outcomes.search, variables, consultation.symmetry(), outcomes.classes);
+  std::vector<std::uint32_t> ids;
+  for (std::uint32_t id = 0; id < asked.size(); ++id) {
+    if (asked[id] != 0) ids.push_back(id);
+  }
+  const auto left_by = [&](std::uint32_t id) {
+    const std::uint32_t variable = variables.of_fact[id].variable;
+    return variable == OpenVariables::none ? AnswersLeft{} : left[variable];
+  };
+  std::stable_sort(ids.begin(), ids.end(),
+                   [&](std::uint32_t a, std::uint32_t b) { return left_by(a) < left_by(b); });
+  return ids;
+}
+
 Question question_for(const OpenFact& fact, bool can_be_worked_through, const Outcomes& outcomes) {
   std::string why(state_of(fact.why));
   if (!can_be_worked_through) {
@@ -81,7 +101,8 @@ Question question_for(const OpenFact& fact, bool can_be_worked_through, const Ou
 
 FactsToAsk facts_to_ask(const Consultation& consultation, const Outcomes& outcomes, bool all_awaited) {
   const std::span<const OpenFact> facts = consultation.facts();
-  const auto asked = facts_that_matter(consultation, outcomes, all_awaited);
+  const auto asked =
+      most_decisive_first(consultation, outcomes, facts_that_matter(consultation, outcomes, all_awaited));
   FactsToAsk result;
   const auto add = [&](std::uint32_t id) {
     const bool can_be_worked_through = consultation.variables().of_fact[id].variable != OpenVariables::none;
@@ -92,8 +113,8 @@ FactsToAsk facts_to_ask(const Consultation& consultation, const Outcomes& outcom
     result.questions.push_back(std::move(question));
   };
   for (const bool awaited : {true, false}) {
-    for (std::uint32_t id = 0; id < facts.size(); ++id) {
-      if (asked[id] != 0 && (facts[id].why == Why::awaited) == awaited) add(id);
+    for (const std::uint32_t id : asked) {
+      if ((facts[id].why == Why::awaited) == awaited) add(id);
     }
   }
   result.awaited_decides = result.awaited_lesions > 0;

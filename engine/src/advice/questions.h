@@ -11,7 +11,7 @@
 namespace engine {
 
 struct FactsToAsk {
-  std::vector<Question> questions;  ///< Awaited histology first, then in the order of the record.
+  std::vector<Question> questions;  ///< Awaited histology first; of each kind what decides the most first.
   bool awaited_decides = false;     ///< Histology that the laboratory still owes is among what decides.
   std::size_t awaited_lesions = 0;  ///< Lesions whose awaited histology is asked for.
 };

@@ -40,6 +40,7 @@ class TakenFacts final : public FactSource {
   Value test(std::uint32_t fact, Passes passes, const void* data) override;
 
   std::optional<Value> together(Run run, void* data) override;
+  void calculated() override { calculated_ = true; }
   bool has_choices() const override { return !full_.empty(); }
 
   /// What every fact is taken to be in this run, by fact id.
@@ -51,6 +52,8 @@ class TakenFacts final : public FactSource {
   std::span<const std::uint8_t> touched() const { return touched_; }
   /// A fact with nothing to choose from was read in this run.
   bool met_unknown() const { return met_unknown_; }
+  /// In some run a rule calculated with a value that stands for others: not every completion was looked at.
+  bool has_calculated() const { return calculated_; }
 
  private:
   Value read_on_trial(std::uint32_t fact);
@@ -67,8 +70,9 @@ class TakenFacts final : public FactSource {
   std::vector<Step> steps_;
   std::vector<std::uint8_t> touched_;
   bool met_unknown_ = false;
-  bool on_trial_ = false;             // within together(): facts are read without shrinking anything
-  bool trial_failed_ = false;         // it turned on more than one variable
+  bool calculated_ = false;
+  bool on_trial_ = false;      // within together(): facts are read without shrinking anything
+  bool trial_failed_ = false;  // it turned on more than one variable
   std::uint32_t on_trial_variable_ = OpenVariables::none;
 };
 

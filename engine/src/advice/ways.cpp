@@ -12,8 +12,8 @@ class Barrier {
  public:
   Barrier(const Box& box, const Symmetry& symmetry) : box_(box), symmetry_(symmetry) {}
 
-  /// The candidates of `variable` with which `box` could meet `leaf` or a mirror image of it. Rather too many than too
-  /// few: a way is then told more narrowly than it could be.
+  /// The candidates of `variable` with which `box` could meet `leaf` or a mirror image of it. Rather too many
+  /// than too few: a way is then told more narrowly than it could be.
   CandidateSet of(std::uint32_t variable, const CandidateSet& full, const Box& leaf) const {
     const Symmetry::Where at = symmetry_.find(variable);
     if (!others_meet(variable, at, leaf)) return {};
@@ -32,7 +32,9 @@ class Barrier {
     return set != nullptr ? *set : full;
   }
 
-  static bool meet(const CandidateSet* a, const CandidateSet* b) { return a == nullptr || b == nullptr || a->meets(*b); }
+  static bool meet(const CandidateSet* a, const CandidateSet* b) {
+    return a == nullptr || b == nullptr || a->meets(*b);
+  }
 
   /// What `box` says of the lesion `own` goes with what `leaf` says of `other`, the variable `but_for` aside.
   bool lesions_meet(const Symmetry::Block& own, const Symmetry::Block& other, const Box& leaf,

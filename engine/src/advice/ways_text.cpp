@@ -127,7 +127,8 @@ std::string text_of(const Box& box, const OpenVariables& variables, std::span<co
 std::string mirrored_text(const Box& box, const Symmetry& symmetry) {
   for (const auto& group : symmetry.groups()) {
     const auto named = std::count_if(group.begin(), group.end(), [&](const Symmetry::Block& block) {
-      return std::any_of(block.begin(), block.end(), [&](std::uint32_t v) { return set_of(box, v) != nullptr; });
+      return std::any_of(block.begin(), block.end(),
+                         [&](std::uint32_t v) { return set_of(box, v) != nullptr; });
     });
     if (named == 0 || static_cast<std::size_t>(named) == group.size()) continue;
     return " (or of others of these " + std::to_string(group.size()) + " lesions, which are alike)";

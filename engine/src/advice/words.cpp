@@ -1,6 +1,7 @@
 #include "advice/words.h"
 
 #include <array>
+#include <charconv>
 
 namespace engine {
 
@@ -12,6 +13,35 @@ std::string counted(std::int64_t count, std::string_view noun) {
 
 std::string span_of(std::int64_t from, std::int64_t to, std::string_view noun) {
   return from == to ? counted(from, noun) : std::to_string(from) + " to " + counted(to, noun);
+}
+
+/// A path around its last number: `exam.lesions` 3 `.histology`.
+struct NumberedPath {
+  std::string head, tail;
+  std::size_t number = 0;
+};
+
+std::optional<NumberedPath> numbered(const std::string& path) {
+  const std::size_t open = path.rfind('['), close = path.find(']', open == std::string::npos ? 0 : open);
+  if (open == std::string::npos || close == std::string::npos) return std::nullopt;
+  NumberedPath parts{path.substr(0, open), path.substr(close + 1), 0};
+  const auto [end, fault] = std::from_chars(path.data() + open + 1, path.data() + close, parts.number);
+  if (fault != std::errc() || end != path.data() + close) return std::nullopt;
+  return parts;
+}
+
+/// How many of the paths from `first` on, which is numbered, differ from the one before by the next number
+/// alone.
+std::size_t length_of_run(const std::vector<std::string>& paths, std::size_t first) {
+  const NumberedPath begin = *numbered(paths[first]);
+  std::size_t length = 1;
+  for (; first + length < paths.size(); ++length) {
+    const auto next = numbered(paths[first + length]);
+    if (!next || next->head != begin.head || next->tail != begin.tail ||
+        next->number != begin.number + length)
+      break;
+  }
+  return length;
 }
 
 }  // namespace
@@ -50,6 +80,33 @@ std::string listed(const std::vector<std::string>& items, std::string_view last_
     text += items[i];
   }
   return text;
+}
+
+std::string paths_in_words(const std::vector<std::string>& paths) {
+  std::vector<std::string> texts;
+  std::optional<NumberedPath> before;
+  std::string numbers;
+  const auto tell = [&] {
+    if (before) texts.push_back(before->head + numbers + before->tail);
+    numbers.clear();
+  };
+  for (std::size_t i = 0; i < paths.size();) {
+    const std::optional<NumberedPath> path = numbered(paths[i]);
+    if (!path || !before || path->head != before->head || path->tail != before->tail) {
+      tell();
+      before = path;
+    }
+    if (!path) {
+      texts.push_back(paths[i++]);
+      continue;
+    }
+    const std::size_t run = length_of_run(paths, i);
+    numbers += (numbers.empty() ? "[" : ", [") + std::to_string(path->number) + "]";
+    if (run > 1) numbers += (run == 2 ? ", [" : " to [") + std::to_string(path->number + run - 1) + "]";
+    i += run;
+  }
+  tell();
+  return listed(texts, ", ");
 }
 
 std::string counted(std::size_t count, std::string_view noun) {

@@ -27,6 +27,9 @@ std::string in_words(Action action, const std::optional<Interval>& interval);
 /// `a`, `a or b`, `a, b or c`.
 std::string listed(const std::vector<std::string>& items, std::string_view last_separator);
 
+/// JSON paths, those that differ in one number alone together: `exam.lesions[0] to [2], [5].histology`.
+std::string paths_in_words(const std::vector<std::string>& paths);
+
 /// `1 lesion`, `2 lesions`.
 std::string counted(std::size_t count, std::string_view noun);
 

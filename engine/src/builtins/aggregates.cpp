@@ -29,6 +29,7 @@ std::optional<std::vector<Decimal>> numbers_of(const BuiltinCall& call) {
                ", expected a number");
       return std::nullopt;
     }
+    call.state.calculates_with(item);
     numbers.push_back(item.number());
   }
   return numbers;

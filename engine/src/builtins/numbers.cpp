@@ -9,6 +9,7 @@ namespace {
 template <Rounding rounding>
 Value rounded(const BuiltinCall& call) {
   if (const auto fault = misfit(call, {Kind::number, Kind::number})) return *fault;
+  call.state.calculates_with(call[0]);
   // A scale with a fraction is cut, as positions are.
   const auto scale = call.count() > 1 ? call[1].number().truncated_to_int64() : std::int64_t{0};
   const auto result = scale ? round(call[0].number(), *scale, rounding) : std::nullopt;
@@ -19,6 +20,7 @@ Value rounded(const BuiltinCall& call) {
 template <std::optional<Decimal> (*function)(const Decimal&)>
 Value computed(const BuiltinCall& call) {
   if (const auto fault = misfit(call, {Kind::number})) return *fault;
+  call.state.calculates_with(call[0]);
   return number_or_fault(call, function(call[0].number()));
 }
 
@@ -26,6 +28,7 @@ Value absolute(const BuiltinCall& call) {
   const Value& value = call[0];
   switch (value.kind()) {
     case Kind::number:
+      call.state.calculates_with(value);
       return Value::number(value.number().magnitude(), call.arena());
     case Kind::years_and_months: {
       const auto months = value.months().count < 0 ? negated(value.months()) : value.months();
@@ -42,6 +45,8 @@ Value absolute(const BuiltinCall& call) {
 
 Value remainder(const BuiltinCall& call) {
   if (const auto fault = misfit(call, {Kind::number, Kind::number})) return *fault;
+  call.state.calculates_with(call[0]);
+  call.state.calculates_with(call[1]);
   return number_or_fault(call, modulo(call[0].number(), call[1].number()));
 }
 
@@ -49,6 +54,7 @@ Value remainder(const BuiltinCall& call) {
 template <bool wanted_even>
 Value parity(const BuiltinCall& call) {
   if (const auto fault = misfit(call, {Kind::number})) return *fault;
+  call.state.calculates_with(call[0]);
   const Decimal number = call[0].number();
   if (!number.is_integer()) return Value::of(false);
   const auto rest = modulo(number, Decimal(2));

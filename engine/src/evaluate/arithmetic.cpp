@@ -137,6 +137,8 @@ Value product(Operation operation, const Value& a, const Value& b, Arena& arena)
 }  // namespace
 
 Value arithmetic(State& state, const Code& at, Operation operation, const Value& a, const Value& b) {
+  state.calculates_with(a);
+  state.calculates_with(b);
   Value result;
   if (a.is(Kind::number) && b.is(Kind::number)) {
     result = numbers(operation, a, b, state.arena);

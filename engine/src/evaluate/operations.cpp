@@ -22,7 +22,9 @@ struct Negation : Code {
     State& state = *frame.state;
     const Value value = operand->run(frame);
     switch (value.kind()) {
-      case Kind::number: return Value::number(value.number().negated(), state.arena);
+      case Kind::number:
+        state.calculates_with(value);
+        return Value::number(value.number().negated(), state.arena);
       case Kind::years_and_months:
         if (const auto months = negated(value.months())) return Value::of(*months);
         break;

@@ -62,6 +62,11 @@ struct Evaluation::State {
   bool on_trial = false;       ///< A test is under way: nothing may be kept that a later part could read.
   bool left_trial = false;     ///< It would have kept something.
 
+  /// To be called with every number that is calculated with, rather than compared.
+  void calculates_with(const Value& number) {
+    if (number.stands_for_others() && source) source->calculated();
+  }
+
   /// What the open fact is taken to be; null, and `undecided`, when that is not decided.
   Value resolve(const Value& open);
   Value settled(const Value& value) { return value.is(Kind::open_fact) ? resolve(value) : value; }

@@ -54,7 +54,7 @@ class LawSearch {
     TakenFacts taken(paired_->facts, paired_->variables);
     const Search found = search(taken, {}, budget, [&] { return one_run(taken); });
     report_.runs = found.leaves.size();
-    report_.complete = !found.exhausted && !found.stopped;
+    report_.complete = !found.exhausted && !found.stopped && !taken.has_calculated();
     return report_;
   }
 

@@ -72,3 +72,22 @@ TEST_CASE("the text has the answer on its first line and the standing caution on
   CHECK(text_of(std::get<1>(row)) == std::get<2>(row));
 }
 // clang-format on
+
+TEST_CASE("answers that differ in their rule alone are told once, by their shortest ways", "[advice]") {
+  Advice advice = awaiting_sample();
+  Possibility other = advice.possible.front();
+  other.rule = "20-03";
+  other.when = {std::string(200, 'x'), "exam.lesions[0].size_mm >= 20", "in other ways, too"};
+  advice.possible.push_back(other);
+  advice.possible[1].when = {std::string(200, 'x')};
+  advice.questions.push_back({"exam.lesions[2].histology", "the report is awaited: it decides"});
+  const std::string text = text_of(advice);
+  CHECK(text.find(R"(
+  to ask     exam.lesions[1], [2].histology: the report is awaited: it decides
+  possible   surveillance colonoscopy in 3 years: due 10 March 2029 (20-01, 20-03)
+               when exam.lesions[1].size_mm >= 10
+               or exam.lesions[0].size_mm >= 20
+               or in other ways
+             no surveillance (20-02)
+  earliest)") != std::string::npos);
+}

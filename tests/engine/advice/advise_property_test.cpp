@@ -42,7 +42,7 @@ std::string condition(Random& random) {
        "max(for l in exam.lesions return l.size_mm) > " + size,
        "sum(for l in exam.lesions return l.number) >= " + count,
        "exam.lesions[1].size_mm > exam.lesions[2].size_mm",
-       "exam.lesions[1].size_mm + 0 = exam.lesions[2].size_mm",
+       "max([exam.lesions[1].size_mm]) = exam.lesions[2].size_mm",
        "exam.lesions[2].paris in (\"0-Ip\", \"0-Is\")",
        "every l in exam.lesions satisfies l.size_mm < " + size + " or l.removal = \"en bloc\"",
        "exam.lesions[1].histology.margin = \"clear\"",

@@ -64,6 +64,14 @@ TEST_CASE("the state of an answer follows from what is open and whether it can c
           "settled: surveillance colonoscopy P3Y, due 2029-03-10, by T-01"},
       Row{"a size that is not stated", choice(any_large), record_with({lesion("L1", R"("size_mm":null)")}),
           "depends"},
+      Row{"a size within bounds that a rule calculates with: no size tried goes the other way",
+          choice("exam.lesions[1].size_mm * 10 = 87"),
+          record_with({lesion("L1", R"("size_mm":{"from":8,"to":9.4})")}), "depends"},
+      Row{"sizes within bounds that a rule adds up", choice("sum(exam.lesions.size_mm) = 2 * 4.35"),
+          record_with({lesion("L1", R"("size_mm":{"from":8,"to":9.4})")}), "depends"},
+      Row{"a size that is known may be calculated with", choice("exam.lesions[1].size_mm * 10 = 87"),
+          record_with({lesion("L1", R"("size_mm":8.7)"), lesion("L2", R"("size_mm":{"from":8,"to":9.4})")}),
+          "settled: surveillance colonoscopy P3Y, due 2029-03-10, by T-01"},
       Row{"types within bounds that are treated alike", choice(any_adenoma),
           record_with({lesion("L1", R"("histology":{"type":["tubular adenoma","villous adenoma"]})")}),
           "settled: surveillance colonoscopy P3Y, due 2029-03-10, by T-01"},
@@ -170,6 +178,27 @@ TEST_CASE("a question says why it is asked", "[advice]") {
         "not retrieved or not removed, so it will not be reported: it decides between surveillance "
         "colonoscopy in 3 "
         "years and no surveillance");
+}
+
+TEST_CASE("what decides the most is asked first", "[advice]") {
+  const std::string shape = choice("exam.lesions[1].paris = \"0-Ip\"", nothing, specialist);
+  const Advice advice =
+      ask(ruleset_with(choice("exam.lesions[2].size_mm >= 10", three_years, shape)),
+          record_with({lesion("L1", R"("paris":null)"), lesion("L2", R"("size_mm":{"from":8,"to":12})")}));
+  // The size can settle it alone; whatever the shape is, the size is still to be asked for.
+  REQUIRE(advice.questions.size() == 2);
+  CHECK(advice.questions[0].fact == "exam.lesions[1].size_mm");
+  CHECK(advice.questions[1].fact == "exam.lesions[0].paris");
+}
+
+TEST_CASE("a rule that calculates with a size within bounds is named", "[advice]") {
+  const Advice advice = ask(ruleset_with(choice("floor(exam.lesions[1].size_mm) = 8")),
+                            record_with({lesion("L1", R"("size_mm":{"from":8.2,"to":8.9})")}));
+  CHECK(advice.state == AdviceState::depends);
+  CHECK(
+      advice.cautions.front().starts_with("a rule calculates with a size that is known within bounds only"));
+  REQUIRE(advice.questions.size() == 1);
+  CHECK(advice.questions[0].fact == "exam.lesions[0].size_mm");
 }
 
 TEST_CASE("an answer of the wrong shape is refused, and the key is named", "[advice]") {

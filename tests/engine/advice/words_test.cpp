@@ -27,6 +27,29 @@ TEST_CASE("steps are said as a clinician says them", "[advice]") {
   CHECK(in_words(row.action, row.interval) == row.words);
 }
 
+TEST_CASE("paths that differ in one number alone are told together", "[advice]") {
+  using Paths = std::vector<std::string>;
+  struct Row {
+    Paths paths;
+    const char* words;
+  };
+  const auto row = GENERATE(values<Row>({
+      Row{Paths{"exam.date"}, "exam.date"},
+      Row{Paths{"lesions[0].site"}, "lesions[0].site"},
+      Row{Paths{"lesions[0].site", "lesions[1].site"}, "lesions[0], [1].site"},
+      Row{Paths{"lesions[0].site", "lesions[1].site", "lesions[2].site"}, "lesions[0] to [2].site"},
+      Row{Paths{"lesions[0].site", "lesions[1].site", "lesions[2].site", "lesions[5].site"},
+          "lesions[0] to [2], [5].site"},
+      Row{Paths{"lesions[3].site", "lesions[0].site"}, "lesions[3], [0].site"},
+      Row{Paths{"lesions[0].site", "lesions[1].size_mm", "exam.date", "lesions[2].size_mm"},
+          "lesions[0].site, lesions[1].size_mm, exam.date, lesions[2].size_mm"},
+      Row{Paths{"previous[0].lesions[1].site", "previous[1].lesions[2].site"},
+          "previous[0].lesions[1].site, previous[1].lesions[2].site"},
+      Row{Paths{}, ""},
+  }));
+  CHECK(paths_in_words(row.paths) == row.words);
+}
+
 TEST_CASE("dates and windows are written in the British way", "[advice]") {
   CHECK(in_words(Date{2029, 3, 10}) == "10 March 2029");
   CHECK(in_words(Window{{2026, 5, 1}, {2026, 5, 1}}) == "1 May 2026");
