@@ -108,6 +108,9 @@ struct Advice {
       fired;                ///< Row ids of all table rows that fired, in order: for coverage and the trace.
   std::string ask_instead;  ///< When outside: the ruleset to ask.
   std::string record_digest;
+  /// What the record calls its lesions, by place, for people to read; empty unless each has a name of its
+  /// own. Not in JSON.
+  std::vector<std::string> lesions;
   Errors errors;  ///< When refused.
 };
 

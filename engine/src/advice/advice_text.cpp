@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "advice/lesion_names.h"
 #include "advice/paragraphs.h"
 #include "advice/possibility.h"
 #include "advice/words.h"
@@ -80,12 +81,13 @@ void add_later_steps(const Advice& advice, Paragraphs& page) {
 }
 
 /// At most two ways, and only such as are read at a glance: the JSON form lists the others.
-void add_ways(std::vector<std::string> ways, Paragraphs& page) {
+void add_ways(std::vector<std::string> ways, const std::vector<std::string>& lesions, Paragraphs& page) {
   constexpr std::size_t most_ways = 2;
   constexpr std::size_t most_characters = 160;
   const bool more = std::erase(ways, other_ways) > 0;
   std::size_t told = 0;
-  for (const std::string& way : ways) {
+  for (const std::string& path : ways) {
+    const std::string way = with_lesion_names(path, lesions);
     if (told == most_ways || way.size() > most_characters) break;
     page.add_below((told == 0 ? "when " : "or   ") + way, 2);
     ++told;
@@ -94,12 +96,13 @@ void add_ways(std::vector<std::string> ways, Paragraphs& page) {
 }
 
 /// Facts that are asked for the same reason stand together.
-void add_questions(const std::vector<Question>& questions, Paragraphs& page) {
+void add_questions(const Advice& advice, Paragraphs& page) {
+  const std::vector<Question>& questions = advice.questions;
   std::vector<std::string> facts;
   for (std::size_t i = 0; i < questions.size(); ++i) {
     facts.push_back(questions[i].fact);
     if (i + 1 < questions.size() && questions[i + 1].why == questions[i].why) continue;
-    page.add("to ask", paths_in_words(facts) + ": " + questions[i].why);
+    page.add("to ask", with_lesion_names(paths_in_words(facts), advice.lesions) + ": " + questions[i].why);
     facts.clear();
   }
 }
@@ -122,8 +125,8 @@ std::vector<std::vector<const Possibility*>> alike(const std::vector<Possibility
   return groups;
 }
 
-void add_possibilities(const std::vector<Possibility>& possibilities, Paragraphs& page) {
-  for (const auto& group : alike(possibilities)) {
+void add_possibilities(const Advice& advice, Paragraphs& page) {
+  for (const auto& group : alike(advice.possible)) {
     const Possibility& possible = *group.front();
     std::string line = in_words(possible.action, possible.interval);
     if (possible.due) line += ": due " + in_words(*possible.due);
@@ -138,13 +141,13 @@ void add_possibilities(const std::vector<Possibility>& possibilities, Paragraphs
       std::stable_sort(ways.begin(), ways.end(),
                        [](const std::string& a, const std::string& b) { return a.size() < b.size(); });
     }
-    add_ways(std::move(ways), page);
+    add_ways(std::move(ways), advice.lesions, page);
   }
 }
 
 void add_what_decides(const Advice& advice, Paragraphs& page) {
-  add_questions(advice.questions, page);
-  add_possibilities(advice.possible, page);
+  add_questions(advice, page);
+  add_possibilities(advice, page);
   const auto first = std::find_if(advice.possible.begin(), advice.possible.end(),
                                   [](const Possibility& possible) { return possible.due.has_value(); });
   if (first != advice.possible.end()) page.add("earliest", in_words(first->due->from));
@@ -158,7 +161,8 @@ void add_changes(const Advice& advice, Paragraphs& page) {
     std::string line = in_words(change.action, change.interval);
     if (change.due) line += ": due " + in_words(*change.due);
     page.add("would be", line + " (" + change.rule + ")");
-    for (const std::string& way : change.when) page.add_below("if " + way, 2);
+    for (const std::string& way : change.when)
+      page.add_below("if " + with_lesion_names(way, advice.lesions), 2);
   }
   if (advice.changes.size() > most) page.add_below("and other changes", 2);
 }

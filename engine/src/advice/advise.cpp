@@ -2,6 +2,7 @@
 // or refused. The pathology gate stands here, once, for every ruleset.
 
 #include <algorithm>
+#include <set>
 
 #include "advice/beside.h"
 #include "advice/cautions.h"
@@ -24,6 +25,17 @@ void name_ruleset(Advice& advice, const Ruleset& ruleset) {
   advice.ruleset_digest = ruleset.digest;
   advice.ruleset_title = ruleset.about.title;
   advice.ruleset_state = ruleset.about.state;
+}
+
+/// The ids of the lesions, when they tell them apart.
+std::vector<std::string> lesion_names(const Examination& exam) {
+  std::vector<std::string> names;
+  std::set<std::string_view> distinct;
+  for (const Lesion& lesion : exam.lesions) {
+    if (lesion.id.empty() || !distinct.insert(lesion.id).second) return {};
+    names.push_back(lesion.id);
+  }
+  return names;
 }
 
 void settle(Advice& advice, const Outcomes& outcomes, const Ruleset& ruleset) {
@@ -131,6 +143,7 @@ Advice Adviser::advise(const Record& record, const Date& today, std::string_view
   Advice advice;
   advice.id = id;
   advice.record_digest = record.digest;
+  advice.lesions = lesion_names(record.exam);
   name_ruleset(advice, ruleset);
 
   w.hand_over(record, today);
