@@ -5,8 +5,10 @@
 
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <cstring>
+#include <functional>
 #include <memory>
 #include <new>
 #include <span>
@@ -50,6 +52,15 @@ class Arena {
     T* copy = allocate<T>(items.size());
     std::memcpy(static_cast<void*>(copy), items.data(), items.size() * sizeof(T));
     return {copy, items.size()};
+  }
+
+  /// Whether `memory` was given out by this arena.
+  bool owns(const void* memory) const {
+    const auto* byte = static_cast<const std::byte*>(memory);
+    const std::less_equal<const std::byte*> up_to;
+    return std::any_of(blocks_.begin(), blocks_.end(), [&](const Block& block) {
+      return up_to(block.memory.get(), byte) && !up_to(block.memory.get() + block.size, byte);
+    });
   }
 
   /// Bytes given out since the last clear; evaluation budgets are checked against it.

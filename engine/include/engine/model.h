@@ -8,6 +8,7 @@
 
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <functional>
 #include <memory>
@@ -30,10 +31,10 @@ enum class Profile : std::uint8_t { standard, clinical };
 
 /// Limits of one evaluation. Reaching one gives null and the diagnostic `budget_exhausted`.
 struct Budget {
-  std::uint64_t steps = 50'000'000;          ///< Calls, decisions, rules tried, and turns of loops and filters.
-  std::uint32_t depth = 2'000;               ///< Nested evaluations and calls.
-  std::size_t memory = 256u << 20;           ///< Bytes of values.
-  std::uint32_t list_length = 10'000'000;    ///< Items of one list.
+  std::uint64_t steps = 50'000'000;        ///< Calls, decisions, rules tried, and turns of loops and filters.
+  std::uint32_t depth = 2'000;             ///< Nested evaluations and calls.
+  std::size_t memory = 256u << 20;         ///< Bytes of values.
+  std::uint32_t list_length = 10'000'000;  ///< Items of one list.
   std::uint32_t string_length = 16'000'000;  ///< Bytes of one string.
 };
 
@@ -61,14 +62,14 @@ struct ElementView {
   std::string name, id, type, description;
   std::string namespace_name;  ///< Of the file that holds it; imported elements carry their prefix in `name`.
   std::string own_name;        ///< Without that prefix.
-  std::string text;  ///< FEEL text when the logic is one literal expression, else empty.
+  std::string text;            ///< FEEL text when the logic is one literal expression, else empty.
 };
 
 /// An `import` element of a DMN file: which other model it takes in.
 struct Import {
   std::string namespace_name;
   std::string location;  ///< `locationURI`, as written; empty when it has none.
-  std::string digest;    ///< `sha256:...` from the attribute `digest` of any namespace; empty when it has none.
+  std::string digest;  ///< `sha256:...` from the attribute `digest` of any namespace; empty when it has none.
 };
 
 class Model {
@@ -99,7 +100,8 @@ class Model {
   std::unique_ptr<Body> body_;
 };
 
-/// Every number that the model's FEEL text writes, in no order, with repetitions: where its rules draw their lines.
+/// Every number that the model's FEEL text writes, in no order, with repetitions: where its rules draw their
+/// lines.
 std::span<const Decimal> numeric_literals(const Model& model);
 
 /// Says what the open facts of a record are taken to be while a model is evaluated.
@@ -109,20 +111,25 @@ class FactSource {
   virtual ~FactSource() = default;
   /// The value that `fact` is taken to be; Kind::open_fact when nothing can be taken.
   virtual Value read(std::uint32_t fact) = 0;
-  /// The result of `passes` (true, false or null) for the value taken. The source may call it with other values,
-  /// to learn which of them it tells apart.
+  /// The result of `passes` (true, false or null) for the value taken. The source may call it with other
+  /// values, to learn which of them it tells apart.
   virtual Value test(std::uint32_t fact, Passes passes, const void* data) = 0;
 
   struct Trial {
     Value value;
     bool clean = true;  ///< Without an error, and without anything that would be kept for later.
+    bool alone = true;  ///< It read no decision.
   };
   using Run = Trial (*)(void* data);
+  /// Names a run: one that is `alone` gives the same value for the same facts whenever the key is the same.
+  using Key = std::array<std::uint64_t, 10>;
   /// The value of `run`, taken as one test, when it turns on one thing that is open: the source calls it again with
   /// other values to learn which of them it tells apart. No value when it turns on several: then it is to be run once
-  /// more, in its parts.
-  virtual std::optional<Value> together(Run run, void* data) = 0;
-  /// A rule calculated with a value that stands for others (Value::stands_for_others): the result speaks for it alone.
+  /// more, in its parts. `site` is the place in the model, `key` may be null. What was learnt of them may be remembered
+  /// as long as the inputs stand.
+  virtual std::optional<Value> together(Run run, void* data, const void* site, const Key* key) = 0;
+  /// A rule calculated with a value that stands for others (Value::stands_for_others): the result speaks for
+  /// it alone.
   virtual void calculated() = 0;
   /// There is something to choose; else together() is never called.
   virtual bool has_choices() const = 0;
@@ -185,7 +192,8 @@ struct Named {
 struct Answer {
   Value value;  ///< Lives in the arena that was passed; a function also needs `code`.
   Diagnostics diagnostics;
-  std::shared_ptr<const void> code;  ///< Keeps the expression's code and variables, which a function value points into.
+  std::shared_ptr<const void>
+      code;  ///< Keeps the expression's code and variables, which a function value points into.
 };
 /// Parses and evaluates `text`. Errors are faults of the text; faults of evaluation are diagnostics.
 Result<Answer> evaluate(std::string_view text, std::span<const Named> scope, Arena& arena,

@@ -70,13 +70,84 @@ Value TakenFacts::read_on_trial(std::uint32_t fact) {
   return values_[fact];
 }
 
-std::optional<Value> TakenFacts::together(Run run, void* data) {
+std::size_t TakenFacts::KeyHash::operator()(const Key& key) const {
+  std::uint64_t hash = 0;
+  for (const std::uint64_t word : key) hash = (hash ^ word) * 0x9e3779b97f4a7c15ULL ^ (hash >> 29);
+  return static_cast<std::size_t>(hash ^ (hash >> 32));
+}
+
+Value TakenFacts::kept(const Value& value) {
+  if (value.is(Kind::string)) return Value::string(value.string(), arena_);
+  if (!value.is(Kind::number)) return value;
+  const Value number = Value::number(value.number(), arena_);
+  return value.stands_for_others() ? number.standing_for_others() : number;
+}
+
+const TakenFacts::Remembered* TakenFacts::remembered(const Key& key) const {
+  const auto at = remembered_.find(key);
+  if (at == remembered_.end()) return nullptr;
+  const Remembered& run = at->second;
+  const bool is_test = run.variable == OpenVariables::none || !run.alike[taken_[run.variable]].empty();
+  return is_test ? &run : nullptr;
+}
+
+Value TakenFacts::recall(const Remembered& run) {
+  if (run.variable == OpenVariables::none) return run.values.front();
+  const std::uint32_t taken = taken_[run.variable];
+  shrink(run.variable, run.alike[taken] & left_[run.variable]);
+  return run.values[taken];
+}
+
+/// Tries every candidate, also those that this search does not look at now. The run is on trial.
+void TakenFacts::remember(const Key& key, const Trial& first, std::uint32_t variable, Run run, void* data) {
+  Remembered found;
+  found.variable = variable;
+  if (variable == OpenVariables::none) {
+    found.values.push_back(kept(first.value));
+  } else {
+    const std::uint32_t candidates = variables_.variables[variable].candidates;
+    found.values.resize(candidates);
+    found.alike.resize(candidates);
+    CandidateSet tests;
+    full_[variable].each([&](std::uint32_t i) {
+      trial_failed_ = false;
+      take(variable, i);
+      const Trial trial = run(data);
+      if (trial_failed_ || !trial.clean || !trial.alone || !is_plain(trial.value)) return;
+      tests.insert(i);
+      found.values[i] = kept(trial.value);
+    });
+    take(variable, taken_[variable]);
+    tests.each([&](std::uint32_t i) {
+      tests.each([&](std::uint32_t j) {
+        if (is_same(found.values[i], found.values[j])) found.alike[i].insert(j);
+      });
+    });
+  }
+  remembered_.emplace(key, std::move(found));
+}
+
+std::optional<Value> TakenFacts::together(Run run, void* data, const void* site, const Key* key) {
+  if (key) {
+    if (const Remembered* before = remembered(*key)) return recall(*before);
+  }
+  constexpr std::uint32_t enough_tries = 8;
+  Tries& tries = tries_[site];
+  if (tries.failed >= enough_tries && tries.failed == tries.all) return std::nullopt;
   on_trial_ = true;
   trial_failed_ = false;
   on_trial_variable_ = OpenVariables::none;
   const Trial first = run(data);
   const bool is_one_test = !trial_failed_ && first.clean && is_plain(first.value);
   const std::uint32_t variable = on_trial_variable_;
+  ++tries.all;
+  if (!is_one_test) ++tries.failed;
+  if (is_one_test && key && first.alone && !remembered_.contains(*key)) {
+    remember(*key, first, variable, run, data);
+    on_trial_ = false;
+    if (const Remembered* now = remembered(*key)) return recall(*now);
+    on_trial_ = true;
+  }
   if (is_one_test && variable != OpenVariables::none) {
     CandidateSet kept;
     left_[variable].each([&](std::uint32_t i) {

@@ -11,6 +11,7 @@
 #include <cstdint>
 #include <optional>
 #include <span>
+#include <unordered_map>
 #include <vector>
 
 #include "advice/box.h"
@@ -39,7 +40,7 @@ class TakenFacts final : public FactSource {
   /// The result of `passes` for the value taken. `passes` is pure and gives true, false or null.
   Value test(std::uint32_t fact, Passes passes, const void* data) override;
 
-  std::optional<Value> together(Run run, void* data) override;
+  std::optional<Value> together(Run run, void* data, const void* site, const Key* key) override;
   void calculated() override { calculated_ = true; }
   bool has_choices() const override { return !full_.empty(); }
 
@@ -56,12 +57,35 @@ class TakenFacts final : public FactSource {
   bool has_calculated() const { return calculated_; }
 
  private:
+  /// What a run turned on, and the value that each candidate gives it.
+  struct Remembered {
+    std::uint32_t variable = OpenVariables::none;  ///< `none`: nothing that is open, and one value.
+    std::vector<Value> values;
+    std::vector<CandidateSet>
+        alike;  ///< By candidate: those with the same value; empty where it is no such test.
+  };
+  struct KeyHash {
+    std::size_t operator()(const Key& key) const;
+  };
+
+  /// How often a place of the model was tried as one test, and how often it was none.
+  struct Tries {
+    std::uint32_t all = 0, failed = 0;
+  };
+
+  const Remembered* remembered(const Key& key) const;
+  Value recall(const Remembered& run);
+  void remember(const Key& key, const Trial& first, std::uint32_t variable, Run run, void* data);
+  Value kept(const Value& value);
   Value read_on_trial(std::uint32_t fact);
   void shrink(std::uint32_t variable, const CandidateSet& kept);
   void take(std::uint32_t variable, std::uint32_t candidate);
   template <class Alike>
   void keep(std::uint32_t fact, Alike&& alike);
 
+  std::unordered_map<Key, Remembered, KeyHash> remembered_;
+  Arena arena_;  // of the values in it
+  std::unordered_map<const void*, Tries> tries_;
   std::span<const OpenFact> facts_;
   const OpenVariables& variables_;
   std::vector<CandidateSet> full_, left_;  // by variable

@@ -36,6 +36,7 @@ struct Element : Code {
     State& state = *frame.state;
     const State::Progress progress = state.progress[element];
     const bool is_known = progress == State::Progress::done || progress == State::Progress::given;
+    if (progress == State::Progress::done) state.read_elsewhere = true;
     return state.settled(is_known ? state.values[element] : element_value(state, *this, element));
   }
   std::uint32_t element;

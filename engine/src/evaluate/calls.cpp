@@ -7,6 +7,7 @@
 #include "builtins/index.h"
 #include "evaluate/convert.h"
 #include "evaluate/function.h"
+#include "evaluate/run_key.h"
 
 namespace engine {
 
@@ -111,7 +112,10 @@ struct Call : Code {
     const auto run_it = [&] {
       return call(state, *this, function.function(), {values, arguments.size()}, conforming);
     };
-    return written ? state.together(run_it) : run_it();
+    if (!written || !state.searching) return run_it();
+    const Function& called = function.function();
+    const auto key = called.captured ? std::nullopt : key_of(state, called.shape, {values, arguments.size()});
+    return state.together(run_it, this, key ? &*key : nullptr);
   }
   const Code* callee = nullptr;
   const Builtin* builtin = nullptr;  ///< The callee, when it is a built-in function that takes so many arguments.

@@ -58,7 +58,7 @@ Logic Evaluation::State::test(const Value& open, Check&& check) {
 }
 
 template <class Run>
-Value Evaluation::State::together(Run&& run) {
+Value Evaluation::State::together(Run&& run, const void* site, const FactSource::Key* key) {
   if (!searching) return run();
   struct Whole {
     std::remove_reference_t<Run>& run;
@@ -68,12 +68,13 @@ Value Evaluation::State::together(Run&& run) {
     Whole& w = *static_cast<Whole*>(data);
     const Notes notes(w.state);
     w.state.left_trial = false;
+    w.state.read_elsewhere = false;
     const Value value = w.run();
-    return FactSource::Trial{value, notes.clean() && !w.state.left_trial};
+    return FactSource::Trial{value, notes.clean() && !w.state.left_trial, !w.state.read_elsewhere};
   };
   searching = false;
   on_trial = true;
-  const std::optional<Value> value = source->together(again, &whole);
+  const std::optional<Value> value = source->together(again, &whole, site, key);
   searching = true;
   on_trial = false;
   return value ? *value : run();

@@ -1,6 +1,9 @@
 // Arithmetic, comparison and logic as code.
 
+#include <array>
+
 #include "evaluate/convert.h"
+#include "evaluate/run_key.h"
 
 namespace engine {
 
@@ -118,7 +121,15 @@ template <bool deciding>  // false decides `and`, true decides `or`
 struct Junction : Code {
   Value run(Frame& frame) const override {
     State& state = *frame.state;
-    return state.searching ? state.together([&] { return decide(frame); }) : decide(frame);
+    if (!state.searching) return decide(frame);
+    const auto key = slots ? key_in(frame) : std::nullopt;
+    return state.together([&] { return decide(frame); }, this, key ? &*key : nullptr);
+  }
+  std::optional<FactSource::Key> key_in(Frame& frame) const {
+    std::array<Value, 4> values;
+    if (slots->size() > values.size()) return std::nullopt;
+    for (std::size_t i = 0; i < slots->size(); ++i) values[i] = frame.slots[(*slots)[i]];
+    return key_of(*frame.state, this, {values.data(), slots->size()});
   }
   Value decide(Frame& frame) const {
     const Value a = left->run(frame);
@@ -131,6 +142,7 @@ struct Junction : Code {
   static bool decides(const Value& v) { return deciding ? v.is_true() : v.is_false(); }
   const Code* left = nullptr;
   const Code* right = nullptr;
+  std::optional<std::vector<std::uint32_t>> slots;  ///< All that it reads but elements of the model; none: not known.
 };
 
 struct Conditional : Code {
@@ -216,6 +228,7 @@ const Code* compile_junction(const Node& node, Compiler& compiler) {
   const auto make = [&]<bool deciding>(Junction<deciding>* code) -> const Code* {
     code->left = left;
     code->right = right;
+    code->slots = slots_read(node);
     return code;
   };
   if (node.kind == Node::Kind::conjunction) return make(compiler.make<Junction<false>>(node));

@@ -57,10 +57,11 @@ struct Evaluation::State {
 
   /// `run() -> Value` as one test of what is open, when it is one; else just run.
   template <class Run>
-  Value together(Run&& run);
+  Value together(Run&& run, const void* site, const FactSource::Key* key);
   bool searching = false;      ///< together() is worth trying: something is open, and no test is under way.
   bool on_trial = false;       ///< A test is under way: nothing may be kept that a later part could read.
   bool left_trial = false;     ///< It would have kept something.
+  bool read_elsewhere = false;  ///< The test under way read a decision.
 
   /// To be called with every number that is calculated with, rather than compared.
   void calculates_with(const Value& number) {

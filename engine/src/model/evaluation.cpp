@@ -40,7 +40,10 @@ Value element_value(State& state, const Code& at, std::uint32_t index) {
   using Progress = State::Progress;
   const Element& element = state.model->body().elements[index];
   Progress& progress = state.progress[index];
-  if (progress == Progress::done || progress == Progress::given) return state.values[index];
+  if (progress == Progress::done || progress == Progress::given) {
+    state.read_elsewhere = state.read_elsewhere || progress == Progress::done;
+    return state.values[index];
+  }
   switch (element.kind) {
     case ElementView::Kind::input:
       return state.fault(at, "missing_input", "there is no value for the input `" + element.name + "`", Severity::info);
@@ -48,6 +51,7 @@ Value element_value(State& state, const Code& at, std::uint32_t index) {
       return Value::of(&element.function);
     case ElementView::Kind::decision: break;
   }
+  state.read_elsewhere = true;
   if (progress == Progress::running) {
     return state.fault(at, "cycle", "`" + element.name + "` asks for its own value");
   }
