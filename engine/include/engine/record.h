@@ -79,6 +79,15 @@ enum class ConditionName : std::uint8_t {
 enum class FamilyHistory : std::uint8_t { none, moderate, high };
 enum class Extent : std::uint8_t { proctitis, left_sided, extensive };
 enum class Activity : std::uint8_t { none, mild, moderate, severe };
+enum class ComplicationKind : std::uint8_t {
+  bleeding,
+  perforation,
+  post_polypectomy_syndrome,
+  cardiorespiratory,
+  sedation_related,
+  other
+};
+enum class ComplicationSeverity : std::uint8_t { mild, moderate, severe, fatal };
 
 /// A length in tenths of a millimetre: endoscopists and pathologists give whole or half millimetres.
 struct Millimetres {
@@ -142,9 +151,22 @@ struct PersonName {
   std::string family, given, prefix;
 };
 
+/// How a person is reached: for lists and letters.
+struct Contact {
+  std::string telephone, email;
+  std::vector<std::string> address;  ///< Line by line, as it stands on an envelope.
+};
+
+struct FamilyDoctor {
+  std::string name, practice;
+  std::vector<std::string> address;
+};
+
 struct Patient {
   std::vector<Identifier> identifiers;
   std::optional<PersonName> name;
+  std::optional<Contact> contact;
+  std::optional<FamilyDoctor> family_doctor;
   std::optional<Date> birth_date;  ///< A doubt when left out: the stop rules test the age.
   Background<Sex> sex;
   Background<std::vector<Condition>> conditions;
@@ -188,6 +210,13 @@ struct Boston {
   Fact<std::int32_t> right, transverse, left;
 };
 
+/// What went wrong at the examination or because of it.
+struct Complication {
+  ComplicationKind kind{};
+  std::optional<Date> on;  ///< The day it showed: that of the examination, or a later one.
+  std::optional<ComplicationSeverity> severity;
+};
+
 struct Examination {
   std::string id;      ///< Empty when none is given; the ledger needs one.
   Date date{0, 1, 1};  ///< Always given: the year 0, in which no record lies, stands for "not read yet".
@@ -201,6 +230,7 @@ struct Examination {
   std::vector<Lesion> lesions;
   bool lesions_stated = true;  ///< False when the record leaves `lesions` out: not the same as an empty list.
   std::vector<Specimen> specimens;
+  std::optional<std::vector<Complication>> complications;  ///< Not stated is not "none": an empty list is.
 
   bool awaits_histology() const;
 };
@@ -228,7 +258,7 @@ struct Record {
 /// one run, each with its JSON path. `source` names the text in errors. Keeps no reference to `text`.
 Result<Record> read_record(std::string_view text, std::string_view source);
 
-/// What the rules see of `record`, as JSON that read_record() reads: without identifiers, name, needs and specimens.
+/// All that `record` says, as JSON that read_record() reads as the same record.
 std::string json_of(const Record& record);
 
 /// The `id` at the top of the text, where the caller's keys stand beside `given`, or empty: echoed in advice,
@@ -237,6 +267,11 @@ std::string caller_id(std::string_view text);
 
 /// Replaces parts of a record by keys as `--setting` gives them: `nation=Scotland`, `screening_from_age=50`.
 Result<Done> apply_setting(Record& record, std::string_view assignment);
+
+/// The term as it stands in a record: `sigmoid colon`. Static storage.
+std::string_view text_of(Segment segment);
+std::string_view text_of(ComplicationKind kind);
+std::string_view text_of(ComplicationSeverity severity);
 
 /// Findings in a line, for lists: `5 polyps, largest 12 mm (sigmoid colon); 3 adenomas, 1 serrated; 1
 /// awaiting histology`. Words only, no clinical grading.

@@ -9,14 +9,9 @@
 #include <vector>
 
 #include "engine/advice.h"
+#include "engine/in_words.h"
 
 namespace engine {
-
-/// `10 March 2029`.
-std::string in_words(const Date& date);
-
-/// `3 years`, `2 to 6 months`, `12 to 18 months`, `no time`.
-std::string in_words(const Interval& interval);
 
 /// `10 March 2029`, or `10 May 2026 to 10 September 2026`.
 std::string in_words(const Window& window);

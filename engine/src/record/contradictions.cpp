@@ -165,6 +165,7 @@ class Check {
       const Path item = specimens.item(i);
       specimen(exam, exam.specimens[i], item);
     }
+    complications(exam, path.member("complications"));
     for (std::size_t i = 0; i < exam.lesions.size(); ++i) {
       const Path item = lesions.item(i);
       lesion(exam, exam.lesions[i], item);
@@ -209,6 +210,32 @@ class Check {
                                            fact("date", text_of(exam.date)));
   }
 
+  void complications(const Examination& exam, const Path& path) {
+    if (!exam.complications) return;
+    for (std::size_t i = 0; i < exam.complications->size(); ++i) {
+      const Path item = path.item(i);
+      complication(exam, (*exam.complications)[i], item);
+    }
+  }
+
+  void complication(const Examination& exam, const Complication& complication, const Path& path) {
+    if (complication.on && was_read(exam.date) && *complication.on < exam.date) {
+      contradiction(path.member("on"), "the complication of " + quoted(text_of(*complication.on)) +
+                                           " is before the examination's " +
+                                           fact("date", text_of(exam.date)));
+    }
+    if (complication.kind == ComplicationKind::post_polypectomy_syndrome && nothing_removed(exam)) {
+      contradiction(path.member("kind"),
+                    fact("kind", term_of(complication.kind)) + " is given, but no lesion was removed");
+    }
+  }
+
+  static bool nothing_removed(const Examination& exam) {
+    return exam.lesions_stated &&
+           std::all_of(exam.lesions.begin(), exam.lesions.end(),
+                       [](const Lesion& lesion) { return is(lesion.removal, Removal::not_removed); });
+  }
+
   void lesion(const Examination& exam, const Lesion& lesion, const Path& path) {
     const bool has_histology = lesion.histology && states_something(*lesion.histology);
     if (is(lesion.retrieved, false) && has_histology) {
@@ -229,8 +256,9 @@ class Check {
     }
   }
 
-  // Polyps of 5 mm or less are left in place by a judgement of the endoscopist (common practice: small hyperplastic
-  // polyps of the rectum, small polyps in polyposis); the bowel may then still be called cleared.
+  // Polyps of 5 mm or less are left in place by a judgement of the endoscopist (common practice: small
+  // hyperplastic polyps of the rectum, small polyps in polyposis); the bowel may then still be called
+  // cleared.
   static bool is_left_on_purpose(const Lesion& lesion) {
     return lesion.size.is_known() && lesion.size.value <= 5_mm;
   }

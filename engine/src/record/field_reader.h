@@ -146,13 +146,13 @@ class FieldReader {
   }
 
   template <class T, class Rule>
-  bool read(element value, const Path& path, std::vector<T>& into, const Rule&) {
+  bool read(element value, const Path& path, std::vector<T>& into, const Rule& rule) {
     simdjson::dom::array items;
     if (value.get_array().get(items) != simdjson::SUCCESS) return scalars_.wrong_type(value, path, "a list");
     into.reserve(items.size());
     for (const element item : items) {
       const Path item_path = path.item(into.size());
-      read(item, item_path, into.emplace_back(), ByType{});
+      read(item, item_path, into.emplace_back(), rule);
     }
     return true;
   }

@@ -113,6 +113,26 @@ struct Fields<PersonName> {
 };
 
 template <>
+struct Fields<Contact> {
+  using Owner = Contact;
+  static constexpr std::string_view name = "a contact";
+  static constexpr auto all =
+      std::tuple{field("telephone", &Contact::telephone, Words{}, LeftOut::nothing, Seen::by_people_only),
+                 field("email", &Contact::email, Words{}, LeftOut::nothing, Seen::by_people_only),
+                 field("address", &Contact::address, Words{}, LeftOut::nothing, Seen::by_people_only)};
+};
+
+template <>
+struct Fields<FamilyDoctor> {
+  using Owner = FamilyDoctor;
+  static constexpr std::string_view name = "a family doctor";
+  static constexpr auto all =
+      std::tuple{field("name", &FamilyDoctor::name, Words{}, LeftOut::nothing, Seen::by_people_only),
+                 field("practice", &FamilyDoctor::practice, Words{}, LeftOut::nothing, Seen::by_people_only),
+                 field("address", &FamilyDoctor::address, Words{}, LeftOut::nothing, Seen::by_people_only)};
+};
+
+template <>
 struct Fields<Condition> {
   using Owner = Condition;
   static constexpr std::string_view name = "a condition";
@@ -155,6 +175,8 @@ struct Fields<Patient> {
   static constexpr auto all = std::tuple{
       field("identifiers", &Patient::identifiers, ByType{}, LeftOut::nothing, Seen::by_people_only),
       field("name", &Patient::name, ByType{}, LeftOut::nothing, Seen::by_people_only),
+      field("contact", &Patient::contact, ByType{}, LeftOut::nothing, Seen::by_people_only),
+      field("family_doctor", &Patient::family_doctor, ByType{}, LeftOut::nothing, Seen::by_people_only),
       field("birth_date", &Patient::birth_date, ByType{}, LeftOut::doubt),
       field("sex", &Patient::sex, ByType{}, LeftOut::taken_as_none),
       field("conditions", &Patient::conditions, ByType{}, LeftOut::taken_as_none),
@@ -202,6 +224,16 @@ struct Fields<Specimen> {
 };
 
 template <>
+struct Fields<Complication> {
+  using Owner = Complication;
+  static constexpr std::string_view name = "a complication";
+  static constexpr auto all = std::tuple{
+      field("kind", &Complication::kind, ByType{}, LeftOut::refused, Seen::by_people_only),
+      field("on", &Complication::on, ByType{}, LeftOut::nothing, Seen::by_people_only),
+      field("severity", &Complication::severity, ByType{}, LeftOut::nothing, Seen::by_people_only)};
+};
+
+template <>
 struct Fields<Boston> {
   using Owner = Boston;
   static constexpr std::string_view name = "a Boston score";
@@ -237,7 +269,8 @@ struct Fields<Examination> {
       field("place", &Examination::place, Words{}, LeftOut::nothing),
       field("lesions", &Examination::lesions, ListWithFlag<Examination>{&Examination::lesions_stated},
             LeftOut::doubt),
-      field("specimens", &Examination::specimens, ByType{}, LeftOut::nothing, Seen::by_people_only)};
+      field("specimens", &Examination::specimens, ByType{}, LeftOut::nothing, Seen::by_people_only),
+      field("complications", &Examination::complications, ByType{}, LeftOut::nothing, Seen::by_people_only)};
 };
 
 template <>

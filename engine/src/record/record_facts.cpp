@@ -14,6 +14,18 @@
 
 namespace engine {
 
+std::string_view text_of(Segment segment) {
+  return term_of(segment);
+}
+
+std::string_view text_of(ComplicationKind kind) {
+  return term_of(kind);
+}
+
+std::string_view text_of(ComplicationSeverity severity) {
+  return term_of(severity);
+}
+
 bool Lesion::awaits_histology() const {
   if (histology) return false;
   const bool lost = retrieved.is_known() && !retrieved.value;

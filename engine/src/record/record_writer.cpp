@@ -50,6 +50,10 @@ void put(json& object, const char* key, const std::string& text) {
   if (!text.empty()) object[key] = text;
 }
 
+void put(json& object, const char* key, const std::vector<std::string>& lines) {
+  if (!lines.empty()) object[key] = lines;
+}
+
 json of(const Lesion& lesion) {
   json object = json::object();
   put(object, "id", lesion.id);
@@ -69,28 +73,18 @@ json of(const Lesion& lesion) {
   return object;
 }
 
-json of(const Examination& exam) {
-  json object = {{"date", text_of(exam.date)}};
-  put(object, "id", exam.id);
-  put(object, "indication", exam.indication);
-  put(object, "procedure", exam.procedure);
-  put(object, "reached", exam.reached);
-  put(object, "cleared", exam.cleared);
-  json preparation = json::object();
-  if (exam.boston) {
-    json& boston = preparation["boston"] = json::object();
-    put(boston, "right", exam.boston->right);
-    put(boston, "transverse", exam.boston->transverse);
-    put(boston, "left", exam.boston->left);
-  }
-  put(preparation, "graded", exam.graded);
-  if (!preparation.empty()) object["preparation"] = std::move(preparation);
-  put(object, "endoscopist", exam.endoscopist);
-  put(object, "place", exam.place);
-  if (exam.lesions_stated) {
-    object["lesions"] = json::array();
-    for (const Lesion& lesion : exam.lesions) object["lesions"].push_back(of(lesion));
-  }
+json of(const Specimen& specimen) {
+  json object = json::object();
+  put(object, "id", specimen.id);
+  put(object, "accession", specimen.accession);
+  put(object, "sent", specimen.sent);
+  return object;
+}
+
+json of(const Complication& complication) {
+  json object = {{"kind", written(complication.kind)}};
+  put(object, "on", complication.on);
+  put(object, "severity", complication.severity);
   return object;
 }
 
@@ -113,21 +107,91 @@ json of(const Relative& relative) {
   return object;
 }
 
+json of(const Identifier& identifier) {
+  return {{"system", identifier.system}, {"value", identifier.value}};
+}
+
+json of(const PersonName& name) {
+  json object = json::object();
+  put(object, "family", name.family);
+  put(object, "given", name.given);
+  put(object, "prefix", name.prefix);
+  return object;
+}
+
+json of(const Contact& contact) {
+  json object = json::object();
+  put(object, "telephone", contact.telephone);
+  put(object, "email", contact.email);
+  put(object, "address", contact.address);
+  return object;
+}
+
+json of(const FamilyDoctor& doctor) {
+  json object = json::object();
+  put(object, "name", doctor.name);
+  put(object, "practice", doctor.practice);
+  put(object, "address", doctor.address);
+  return object;
+}
+
+json of(const Need& need) {
+  json object = {{"flag", need.flag}};
+  put(object, "since", need.since);
+  put(object, "source", need.source);
+  return object;
+}
+
+json of(const Examination& exam);
+
 template <class T>
-void put_all(json& object, const char* key, const Background<std::vector<T>>& items) {
-  if (!items) return;
+void put_all(json& object, const char* key, const std::vector<T>& items) {
   object[key] = json::array();
-  for (const T& item : *items) object[key].push_back(of(item));
+  for (const T& item : items) object[key].push_back(of(item));
+}
+
+template <class T>
+void put_all(json& object, const char* key, const std::optional<std::vector<T>>& items) {
+  if (items) put_all(object, key, *items);
+}
+
+json of(const Examination& exam) {
+  json object = {{"date", text_of(exam.date)}};
+  put(object, "id", exam.id);
+  put(object, "indication", exam.indication);
+  put(object, "procedure", exam.procedure);
+  put(object, "reached", exam.reached);
+  put(object, "cleared", exam.cleared);
+  json preparation = json::object();
+  if (exam.boston) {
+    json& boston = preparation["boston"] = json::object();
+    put(boston, "right", exam.boston->right);
+    put(boston, "transverse", exam.boston->transverse);
+    put(boston, "left", exam.boston->left);
+  }
+  put(preparation, "graded", exam.graded);
+  if (!preparation.empty()) object["preparation"] = std::move(preparation);
+  put(object, "endoscopist", exam.endoscopist);
+  put(object, "place", exam.place);
+  if (exam.lesions_stated) put_all(object, "lesions", exam.lesions);
+  if (!exam.specimens.empty()) put_all(object, "specimens", exam.specimens);
+  put_all(object, "complications", exam.complications);
+  return object;
 }
 
 json of(const Patient& patient) {
   json object = json::object();
+  if (!patient.identifiers.empty()) put_all(object, "identifiers", patient.identifiers);
+  if (patient.name) object["name"] = of(*patient.name);
+  if (patient.contact) object["contact"] = of(*patient.contact);
+  if (patient.family_doctor) object["family_doctor"] = of(*patient.family_doctor);
   put(object, "birth_date", patient.birth_date);
   put(object, "sex", patient.sex);
   put_all(object, "conditions", patient.conditions);
   put_all(object, "relatives", patient.relatives);
   put(object, "family_history", patient.family_history);
   put(object, "life_expectancy_under_10_years", patient.life_expectancy_under_10_years);
+  if (!patient.needs.empty()) put_all(object, "needs", patient.needs);
   return object;
 }
 

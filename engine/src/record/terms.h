@@ -48,6 +48,11 @@ ENGINE_VOCABULARY(ConditionName, "lynch syndrome", "familial adenomatous polypos
 ENGINE_VOCABULARY(FamilyHistory, "none", "moderate", "high");
 ENGINE_VOCABULARY(Extent, "proctitis", "left-sided", "extensive");
 ENGINE_VOCABULARY(Activity, "none", "mild", "moderate", "severe");
+// Kinds: `common practice`. Severity: the grades of the endoscopists' lexicon of adverse events (Cotton 2010,
+// doi:10.1016/j.gie.2009.10.027), from memory.
+ENGINE_VOCABULARY(ComplicationKind, "bleeding", "perforation", "post-polypectomy syndrome",
+                  "cardiorespiratory", "sedation-related", "other");
+ENGINE_VOCABULARY(ComplicationSeverity, "mild", "moderate", "severe", "fatal");
 
 #undef ENGINE_VOCABULARY
 }  // namespace detail

@@ -6,16 +6,13 @@
 #include <string>
 #include <string_view>
 
+#include "engine/printable.h"
 #include "syntax/unicode.h"
 
 namespace engine {
 
 /// The length of the UTF-8 character at `at`, or 0 when the bytes there are none (RFC 3629).
 std::size_t character_length(std::string_view text, std::size_t at);
-
-/// Control characters, and bytes that are no UTF-8, each become U+FFFD; a tab becomes a space. The number of
-/// code points stays the same, so that columns hold.
-std::string printable(std::string_view text);
 
 /// `printable`, and cut to `most` code points with `…` at the end.
 std::string printable(std::string_view text, std::size_t most);

@@ -138,6 +138,21 @@ TEST_CASE("a record has its keys and no others", "[record][errors]") {
       {"an identifier without a system", with_patient(R"("identifiers":[{"value":"1"}])"),
        "r.json: patient.identifiers[0].system: error: an identifier needs `system`, which is left out or "
        "null\n"},
+      {"a contact that has no such key", with_patient(R"("contact":{"phone":"1"})"),
+       "r.json: patient.contact.phone: error: a contact has no `phone`\n"
+       "  help: a contact has `telephone`, `email` and `address`\n"},
+      {"an address is lines, none of them blank",
+       with_patient(R"("contact":{"address":["1 Mill Lane"," "]})"),
+       "r.json: patient.contact.address[1]: error: the text is blank, expected text\n"
+       "  help: leave the key out when it is not known\n"},
+      {"an address is a list", with_patient(R"("family_doctor":{"address":"1 Mill Lane"})"),
+       "r.json: patient.family_doctor.address: error: the text `1 Mill Lane` was read, expected a list\n"},
+      {"a complication without a kind", with_exam(R"("complications":[{"on":"2026-03-10"}])"),
+       "r.json: exam.complications[0].kind: error: a complication needs `kind`, which is left out or null\n"},
+      {"a complication that is no term", with_exam(R"("complications":[{"kind":"bleed"}])"),
+       "r.json: exam.complications[0].kind: error: `bleed` is no term for this, expected `bleeding`, "
+       "`perforation`, `post-polypectomy syndrome`, `cardiorespiratory`, `sedation-related` or `other`\n"
+       "  help: did you mean `bleeding`?\n"},
       {"a relative without a degree", with_patient(R"("relatives":[{"cancer":"colorectal"}])"),
        "r.json: patient.relatives[0].degree: error: a relative needs `degree`, which is left out or null\n"},
   }));
@@ -349,6 +364,16 @@ TEST_CASE("facts that cannot both be true are named, both of them", "[record][er
       {"two lesions of one name",
        R"({"exam":{"date":"2026-03-10","lesions":[{"id":"L1"},{"id":"L2"},{"id":"L1"}]}})",
        "r.json: exam.lesions[2].id: error: two entries are called lesion `L1`, expected each id once\n"},
+      {"a complication before the examination",
+       with_exam(R"("complications":[{"kind":"other"},{"kind":"bleeding","on":"2026-03-09"}])"),
+       "r.json: exam.complications[1].on: error: the complication of `2026-03-09` is before the "
+       "examination's `date` `2026-03-10`\n"},
+      {"the syndrome after a polypectomy that was none",
+       R"({"exam":{"date":"2026-03-10","lesions":[{"removal":"not removed"}],)"
+       R"("complications":[{"kind":"post-polypectomy syndrome"}]}})",
+       "r.json: exam.complications[0].kind: error: `kind` `post-polypectomy syndrome` is given, but no "
+       "lesion "
+       "was removed\n"},
       {"two pots of one name", with_exam(R"("specimens":[{"id":"A"},{"id":"A"}])"),
        "r.json: exam.specimens[1].id: error: two entries are called specimen `A`, expected each id once\n"},
       {"a pot that nobody sent",

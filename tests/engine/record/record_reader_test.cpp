@@ -36,7 +36,10 @@ TEST_CASE("every key of a record fills its member", "[record]") {
   // The example of the examination record's format, with all that the format names.
   const Record record = read(R"({
     "patient": {"identifiers":[{"system":"nhs-number","value":"999 000 0018"}],
-                "name":{"family":"Example","given":"Ada","prefix":"Dr"}, "birth_date":"1961-05-04", "sex":"female",
+                "name":{"family":"Example","given":"Ada","prefix":"Dr"},
+                "contact":{"telephone":"01632 960001","email":"ada@example.org","address":["1 Mill Lane","Ambleworth"]},
+                "family_doctor":{"name":"Dr F. Aldous","practice":"Mill Lane Surgery","address":["3 Mill Lane"]},
+                "birth_date":"1961-05-04", "sex":"female",
                 "conditions":[{"name":"ulcerative colitis","onset":"2009","extent":"extensive","activity":"mild",
                                "post_inflammatory_polyps":true,"stricture":false,"dysplasia_within_5_years":false},
                               {"name":"lynch syndrome","gene":"MSH6"},
@@ -50,7 +53,8 @@ TEST_CASE("every key of a record fills its member", "[record]") {
              "lesions":[{"id":"L1","number":3,"site":"sigmoid colon","size_mm":12.5,"paris":"0-Is","removal":"en bloc",
                          "retrieved":true,"specimen":"A",
                          "histology":{"type":"tubular adenoma","dysplasia":"low grade","margin":"clear","size_mm":10}}],
-             "specimens":[{"id":"A","accession":"26H01234","sent":"2026-03-10"}]},
+             "specimens":[{"id":"A","accession":"26H01234","sent":"2026-03-10"}],
+             "complications":[{"kind":"bleeding","on":"2026-03-12","severity":"moderate"},{"kind":"other"}]},
     "previous": [{"date":"2021-01-01","lesions":[]},{"date":"2023-01-01","lesions":[]}],
     "setting": {"nation":"England","screening_from_age":50,"organised_screening":true,
                 "adenoma_detection_adequate":true}})");
@@ -60,6 +64,12 @@ TEST_CASE("every key of a record fills its member", "[record]") {
   CHECK(patient.name.value().family == "Example");
   CHECK(patient.name.value().given == "Ada");
   CHECK(patient.name.value().prefix == "Dr");
+  CHECK(patient.contact.value().telephone == "01632 960001");
+  CHECK(patient.contact.value().email == "ada@example.org");
+  CHECK(patient.contact.value().address == std::vector<std::string>{"1 Mill Lane", "Ambleworth"});
+  CHECK(patient.family_doctor.value().name == "Dr F. Aldous");
+  CHECK(patient.family_doctor.value().practice == "Mill Lane Surgery");
+  CHECK(patient.family_doctor.value().address == std::vector<std::string>{"3 Mill Lane"});
   CHECK(patient.birth_date == Date{1961, 5, 4});
   CHECK(patient.sex == Sex::female);
   const auto& conditions = patient.conditions.value();
@@ -110,6 +120,13 @@ TEST_CASE("every key of a record fills its member", "[record]") {
   CHECK(exam.specimens.at(0).id == "A");
   CHECK(exam.specimens.at(0).accession == "26H01234");
   CHECK(exam.specimens.at(0).sent == Date{2026, 3, 10});
+  const auto& complications = exam.complications.value();
+  CHECK(complications.at(0).kind == ComplicationKind::bleeding);
+  CHECK(complications.at(0).on == Date{2026, 3, 12});
+  CHECK(complications.at(0).severity == ComplicationSeverity::moderate);
+  CHECK(complications.at(1).kind == ComplicationKind::other);
+  CHECK_FALSE(complications.at(1).on);
+  CHECK_FALSE(complications.at(1).severity);
   CHECK(record.previous.value().at(1).date == Date{2023, 1, 1});
   CHECK(record.setting.nation == "England");
   CHECK(record.setting.screening_from_age == 50);
@@ -122,8 +139,9 @@ TEST_CASE("what is left out is not stated, and null is left out", "[record]") {
       R"({"exam":{"date":"2026-03-10"}})",
       R"({"patient":null,"previous":null,"setting":null,
           "exam":{"id":null,"date":"2026-03-10","indication":null,"procedure":null,"reached":null,"cleared":null,
-                  "preparation":null,"endoscopist":null,"place":null,"lesions":null,"specimens":null}})",
-      R"({"patient":{"identifiers":null,"name":null,"birth_date":null,"sex":null,"conditions":null,"relatives":null,
+                  "preparation":null,"endoscopist":null,"place":null,"lesions":null,"specimens":null,
+                  "complications":null}})",
+      R"({"patient":{"identifiers":null,"name":null,"contact":null,"family_doctor":null,"birth_date":null,"sex":null,"conditions":null,"relatives":null,
                      "family_history":null,"life_expectancy_under_10_years":null,"needs":null},
           "exam":{"date":"2026-03-10","preparation":{"boston":null,"graded":null}},
           "setting":{"nation":null,"screening_from_age":null,"organised_screening":null,
@@ -142,6 +160,7 @@ TEST_CASE("what is left out is not stated, and null is left out", "[record]") {
   CHECK(record.exam.graded.state == Fact<Grade>::State::not_stated);
   CHECK_FALSE(record.exam.lesions_stated);
   CHECK(record.exam.lesions.empty());
+  CHECK_FALSE(record.exam.complications);
   CHECK_FALSE(record.previous);
   CHECK_FALSE(record.setting.nation);
   CHECK_FALSE(record.setting.adenoma_detection_adequate);
@@ -149,10 +168,12 @@ TEST_CASE("what is left out is not stated, and null is left out", "[record]") {
 
 TEST_CASE("an empty list says that there is none", "[record]") {
   const Record record = read(
-      R"({"patient":{"conditions":[],"relatives":[]},"exam":{"date":"2026-03-10","lesions":[]},"previous":[]})");
+      R"({"patient":{"conditions":[],"relatives":[]},
+          "exam":{"date":"2026-03-10","lesions":[],"complications":[]},"previous":[]})");
   CHECK(record.patient.conditions.value().empty());
   CHECK(record.patient.relatives.value().empty());
   CHECK(record.exam.lesions_stated);
+  CHECK(record.exam.complications.value().empty());
   CHECK(record.previous.value().empty());
 }
 
@@ -234,6 +255,18 @@ TEST_CASE("these are unusual, but possible", "[record]") {
       {"another nation", a_record().with_fact("/setting/nation", "Ireland").text()},
       {"whole numbers written with a point", a_record().with(a_lesion().with_fact("number", 2.0)).text()},
       {"a byte order mark in front", "\xEF\xBB\xBF" + a_record().text()},
+      {"a complication on the day of the examination, and one of a day not known",
+       a_record()
+           .with_fact("/exam/complications",
+                      {{{"kind", "perforation"}, {"on", "2026-03-10"}}, {{"kind", "bleeding"}}})
+           .text()},
+      {"the syndrome after a polypectomy when what was removed is not stated",
+       a_record()
+           .without("/exam/lesions")
+           .with_fact("/exam/complications", {{{"kind", "post-polypectomy syndrome"}}})
+           .text()},
+      {"an address without a telephone",
+       a_record().with_fact("/patient/contact", {{"address", {"1 Mill Lane"}}}).text()},
       {"an identifier that is no NHS number",
        a_record()
            .with_fact("/patient/identifiers", {{{"system", "hospital-number"}, {"value", "1"}}})
@@ -332,6 +365,18 @@ TEST_CASE("every term of the vocabulary is read, and printed as it was", "[recor
         [&](const Record& r) { return term_of(first(r).histology->dysplasia.value); });
   check(vocabulary<Margin>, lesion + "histology/margin",
         [&](const Record& r) { return term_of(first(r).histology->margin.value); });
+  const auto complication = [](const Record& record) { return (*record.exam.complications)[0]; };
+  const auto with_complication = [](const char* key, std::string_view term) {
+    nlohmann::json fields = {{"kind", "other"}};
+    fields[key] = term;
+    return read(a_record().with(a_lesion()).with_fact("/exam/complications", {fields}).text());
+  };
+  for (const std::string_view term : vocabulary<ComplicationKind>) {
+    CHECK(term_of(complication(with_complication("kind", term)).kind) == term);
+  }
+  for (const std::string_view term : vocabulary<ComplicationSeverity>) {
+    CHECK(term_of(*complication(with_complication("severity", term)).severity) == term);
+  }
   CHECK(read_lesion(R"("removal":"not removed")").removal.value == Removal::not_removed);
 }
 

@@ -37,6 +37,20 @@ TEST_CASE("bounds, open facts and half millimetres are written as they were", "[
   CHECK(json_of(*record) == text);
 }
 
+TEST_CASE("what only people see is written as it was", "[record]") {
+  const std::string text =
+      R"({"exam":{"complications":[{"kind":"bleeding","on":"2026-03-12","severity":"mild"}],"date":"2026-03-10",)"
+      R"("specimens":[{"accession":"26H1","id":"A","sent":"2026-03-10"}]},)"
+      R"("patient":{"contact":{"address":["1 Mill Lane","Ambleworth"],"email":"a@example.org","telephone":"1"},)"
+      R"("family_doctor":{"address":["3 Mill Lane"],"name":"Dr F. Aldous","practice":"Mill Lane Surgery"},)"
+      R"("identifiers":[{"system":"hospital-number","value":"H1"}],"name":{"family":"Example","given":"Ada"},)"
+      R"("needs":[{"flag":"anticoagulant","since":"2024-02-01","source":"pre-assessment"}]},)"
+      R"("previous":[{"complications":[],"date":"2021-01-01","lesions":[]}],"setting":{}})";
+  const auto record = read_record(text, "test");
+  REQUIRE(record);
+  CHECK(json_of(*record) == text);
+}
+
 TEST_CASE("an answer does not change when its record is written and read again", "[record][rulesets]") {
   const auto ruleset = support::load_shipped("uk-2020");
   REQUIRE(ruleset);
