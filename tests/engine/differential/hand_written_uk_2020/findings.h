@@ -1,4 +1,4 @@
-// What uk-2020 asks of one lesion and of one examination, written by hand: part of hand_written_uk_2020.cpp.
+// What uk-2020 asks of one lesion and of one examination, written by hand.
 
 #pragma once
 
@@ -33,6 +33,10 @@ inline bool is_serrated(LesionType type) {
 }
 inline bool was_removed(const Lesion& lesion) {
   return lesion.removal.value == Removal::en_bloc || lesion.removal.value == Removal::piecemeal;
+}
+/// Something was cut and not lost.
+inline bool can_be_reported(const Lesion& lesion) {
+  return lesion.removal.value != Removal::not_removed && lesion.retrieved.value;
 }
 inline bool lacks_stalk(const Lesion& lesion) {
   return lesion.paris.value != Paris::ip;
