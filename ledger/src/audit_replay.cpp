@@ -6,10 +6,12 @@
 
 #include "database/store.h"
 #include "database/transaction.h"
+#include "digest_text.h"
 #include "engine/advice.h"
 #include "engine/canonical.h"
 #include "engine/unverified.h"
 #include "json_fields.h"
+#include "kept_rulesets.h"
 #include "ledger/audit.h"
 
 namespace ledger {
@@ -52,10 +54,7 @@ Result<engine::Adviser*> Replay::adviser_of(const json& stored) {
   if (adviser) return adviser.get();
   const auto bytes = ledger_.document(digest);
   if (!bytes) return bytes.errors();
-  const auto ruleset = engine::load_ruleset(*bytes, digest, [&](const engine::Import& import) {
-    const auto imported = ledger_.document(import.digest);
-    return imported ? std::optional<std::string>(*imported) : std::nullopt;
-  });
+  const auto ruleset = load_kept(ledger_, *bytes, digest);
   if (!ruleset) return ruleset.errors();
   adviser = std::make_unique<engine::Adviser>(unverified ? engine::as_unverified(**ruleset) : *ruleset);
   return adviser.get();
@@ -108,7 +107,7 @@ Result<Checkpoint> issue_checkpoint(Ledger& ledger, const Author& author) {
   const auto done = ledger.store().write([&](Transaction& transaction) -> Result<Done> {
     const Checkpoint before = transaction.head();
     transaction.append(author, Kind::checkpoint, "ledger",
-                       {{"size", before.size}, {"head", "sha256:" + engine::hexadecimal(before.head)}});
+                       {{"size", before.size}, {"head", text_of(before.head)}});
     issued = transaction.head();
     return Done{};
   });

@@ -44,14 +44,17 @@ CREATE TABLE identifiers (
   PRIMARY KEY (value, system)
 ) STRICT, WITHOUT ROWID;
 
--- Which entries are about a person, and about those who were merged into it.
+-- Which entries are about a person, and about those who were merged into it. `own` is 1 where the entry is about
+-- this very number, so that it stays when a merge is reversed.
 CREATE TABLE history (
   person TEXT NOT NULL REFERENCES people,
   entry INTEGER NOT NULL REFERENCES entries,
+  own INTEGER NOT NULL CHECK (own IN (0, 1)),
   PRIMARY KEY (person, entry)
 ) STRICT, WITHOUT ROWID;
 
--- `person` is the survivor of `recorded_for`, the number whose identifiers the record had.
+-- `person` is the survivor of `recorded_for`, the number whose identifiers the record had. `signed` is the entry
+-- that gave the outcome that stands, null when there is none.
 CREATE TABLE examinations (
   exam TEXT PRIMARY KEY,
   person TEXT NOT NULL REFERENCES people,
@@ -70,6 +73,7 @@ CREATE TABLE examinations (
   earliest TEXT NOT NULL,
   earliest_site_check TEXT NOT NULL,
   outcome TEXT NOT NULL,
+  signed INTEGER REFERENCES entries,
   entry INTEGER NOT NULL REFERENCES entries
 ) STRICT, WITHOUT ROWID;
 
@@ -110,8 +114,9 @@ CREATE TABLE histologies (
 
 -- `signed` is the entry of the signature, `later_steps` what the plan has after this recall, `counted_from` the
 -- event and the day that its first step counts from, `follows` the recall of the step before. `attempts` counts
--- the invitations since the recall was last opened; `owner` has to act when nobody answers. `age_at_due` is in
--- completed years, null when the birth date is not known.
+-- the invitations since the recall was last opened, `invited` is the entry of the last one and `means` how it was
+-- made; `owner` has to act when nobody answers. `age_at_due` is in completed years, null when the birth date is
+-- not known.
 CREATE TABLE recalls (
   number INTEGER PRIMARY KEY,
   person TEXT NOT NULL REFERENCES people,
@@ -136,6 +141,8 @@ CREATE TABLE recalls (
   answered_by TEXT NOT NULL,
   attempts INTEGER NOT NULL,
   last_attempt TEXT NOT NULL,
+  invited INTEGER REFERENCES entries,
+  means TEXT NOT NULL,
   owner TEXT NOT NULL,
   vetted_by TEXT NOT NULL,
   vetted_on TEXT NOT NULL,
@@ -152,7 +159,8 @@ CREATE INDEX recalls_of_examination ON recalls (exam);
 CREATE INDEX recalls_by_advice ON recalls (advice);
 CREATE INDEX recalls_by_age ON recalls (age_at_due)
   WHERE open = 1 AND action = 'surveillance colonoscopy' AND vetted_on = '';
-CREATE INDEX recalls_without_reply ON recalls (number) WHERE state = 'no reply';
+CREATE INDEX recalls_without_reply ON recalls (number) WHERE open = 1 AND attempts >= 5;
+CREATE INDEX recalls_invited ON recalls (number) WHERE state IN ('invited', 'no reply');
 
 -- Days on which a person could not be examined: they do not count towards being late.
 -- The key's columns stand first: else the integrity check of SQLite 3.40 finds a NULL that is not there.
@@ -187,8 +195,9 @@ CREATE TABLE accounts (
   entry INTEGER NOT NULL REFERENCES entries
 ) STRICT, WITHOUT ROWID;
 
--- Letters that went out, with what they said. `another_because` is empty as long as they are right. One that
--- replaces it takes its place.
+-- Letters that went out, with what they said, or that were withheld: then `withheld` says why and there is no
+-- document. `tells` is the entry that the letter was made from, null when it was made elsewhere. `another_because`
+-- is empty as long as it is right. One that replaces it takes its place.
 CREATE TABLE letters (
   exam TEXT NOT NULL REFERENCES examinations,
   letter TEXT NOT NULL,
@@ -196,7 +205,9 @@ CREATE TABLE letters (
   action TEXT NOT NULL,
   due TEXT NOT NULL,
   advice INTEGER REFERENCES entries,
-  document TEXT NOT NULL REFERENCES documents,
+  tells INTEGER REFERENCES entries,
+  document TEXT REFERENCES documents,
+  withheld TEXT NOT NULL,
   issued INTEGER NOT NULL REFERENCES entries,
   issued_on TEXT NOT NULL,
   another_because TEXT NOT NULL,
@@ -204,6 +215,7 @@ CREATE TABLE letters (
   PRIMARY KEY (exam, letter, recipient)
 ) STRICT, WITHOUT ROWID;
 
+CREATE INDEX letters_of_advice ON letters (advice);
 CREATE INDEX letters_to_send_again ON letters (exam) WHERE another_because <> '';
 
 -- Inputs that wait for a person.

@@ -16,7 +16,7 @@ struct Row {
 using enum Kind;
 
 // In the order of the enumeration.
-constexpr std::array<Row, 43> rows = {{
+constexpr std::array<Row, 44> rows = {{
     {person_registered, "person registered", Topic::person},
     {person_amended, "person amended", Topic::person},
     {person_died, "person died", Topic::person},
@@ -60,13 +60,14 @@ constexpr std::array<Row, 43> rows = {{
     {input_settled, "input settled", Topic::input},
     {backup, "backup", Topic::governance},
     {checkpoint, "checkpoint", Topic::governance},
+    {letter_withheld, "letter withheld", Topic::letter},
 }};
 
 constexpr bool in_order() {
   for (std::size_t i = 0; i < rows.size(); ++i) {
     if (rows[i].kind != static_cast<Kind>(i)) return false;
   }
-  return rows.size() == static_cast<std::size_t>(checkpoint) + 1;
+  return rows.size() == static_cast<std::size_t>(letter_withheld) + 1;
 }
 static_assert(in_order());
 

@@ -22,8 +22,8 @@ const std::string& Ledger::path() const {
   return store_->path();
 }
 
-bool Ledger::upgraded() const {
-  return store_->upgraded();
+const std::string& Ledger::kept_before_upgrade() const {
+  return store_->kept_before_upgrade();
 }
 
 Result<Ledger> Ledger::create(const std::string& path) {

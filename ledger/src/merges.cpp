@@ -1,5 +1,6 @@
 // Two numbers that are one person, and that they are not.
 
+#include <set>
 #include <utility>
 
 #include "advising/advise.h"
@@ -40,37 +41,53 @@ json body_of(const Author& author, const PersonDecision& decision, json body) {
   return body;
 }
 
-/// Oldest first, so that a recall is answered by the first examination after it.
-void answer_all(Transaction& transaction, const Author& author, const std::string& person,
-                std::vector<std::string>& notes) {
-  for (const KnownExamination& examination : examinations_of(transaction, person)) {
-    for (const std::string& note : answer_recalls(transaction, author, examination))
-      notes.push_back("examination `" + examination.exam + "` " + note);
-  }
+std::set<std::string> ids_of(const std::vector<KnownExamination>& examinations) {
+  std::set<std::string> ids;
+  for (const KnownExamination& examination : examinations) ids.insert(examination.exam);
+  return ids;
 }
 
-/// A recall that the examination of someone else has answered was not answered.
-void reopen_all(Transaction& transaction, const Author& author, const std::string& person,
-                std::vector<std::string>& notes) {
-  for (const KnownRecall& recall : recalls_of(transaction, person)) {
-    if (recall.state != RecallState::answered) continue;
-    const auto examination = find_examination(transaction, recall.answered_by);
-    if (!examination || examination->person == person) continue;
-    transaction.append(author, Kind::recall_reopened, "recall:" + recall.id(),
-                       {{"person", person},
-                        {"recall", recall.id()},
-                        {"state", std::string(text_of(RecallState::opened))},
-                        {"reason", "examination `" + examination->exam + "`, which answered it, is that of " +
-                                       examination->person},
-                        {"on", engine::text_of(author.clock.today())}});
-    notes.push_back("recall " + recall.id() + " is open again");
-  }
+void note(std::vector<std::string>& notes, const std::vector<std::string>& more) {
+  notes.insert(notes.end(), more.begin(), more.end());
 }
 
-void advise_again(Transaction& transaction, const Author& author, Advisers& advisers,
-                  const std::string& person, const std::string& because, std::vector<std::string>& notes) {
-  for (const std::string& exam : give_changed_advice(transaction, author, advisers, person, because))
+void note_advised(std::vector<std::string>& notes, const std::vector<std::string>& exams) {
+  for (const std::string& exam : exams)
     notes.push_back("advice was given again for examination `" + exam + "`");
+}
+
+/// Advice first: what an examination had signed without knowing of the other number's does not stand in the
+/// way of the next step of a plan.
+void join(Transaction& transaction, const Author& author, Advisers& advisers, Merged& result,
+          const std::set<std::string>& of_other) {
+  const std::vector<std::string> advised = give_changed_advice(transaction, author, advisers, result.survivor,
+                                                               result.merged + " is the same person");
+  Rematched rematched;
+  answer_newly(
+      transaction, author, result.survivor,
+      [&](const KnownRecall& recall, const KnownExamination& examination) {
+        return of_other.contains(recall.exam) == of_other.contains(examination.exam);
+      },
+      rematched);
+  note(result.notes, rematched.notes);
+  note_advised(result.notes, advised);
+}
+
+/// Each number as if the other had never been taken for it.
+void part(Transaction& transaction, const Author& author, Advisers& advisers, const std::string& person,
+          const PersonDecision& decision, Merged& result) {
+  const std::string because = result.survivor + " and " + result.merged + " are two people";
+  const auto closed = close_steps_of_others(transaction, author, person, decision.clinician);
+  Rematched rematched =
+      reopen_unanswered(transaction, author, person, [](const KnownRecall&) { return true; });
+  const auto advised = give_changed_advice(transaction, author, advisers, person, because);
+  answer_newly(
+      transaction, author, person, [](const KnownRecall&, const KnownExamination&) { return true; },
+      rematched);
+  note(result.notes, rematched.notes);
+  note(result.notes, closed);
+  note_advised(result.notes, advised);
+  note_advised(result.notes, give_unfollowed_advice(transaction, author, advisers, person, because));
 }
 
 Result<Done> may_merge(const PersonLine& survivor, const PersonLine& merged) {
@@ -94,12 +111,11 @@ Result<Merged> merge_people(Ledger& ledger, const Author& author, const Protocol
     if (auto may = may_merge(*kept, *other); !may) return may;
     if (auto installed = install(transaction, author, protocol); !installed) return installed;
     result = {kept->person, other->person, 0, {}};
+    const std::set<std::string> of_other = ids_of(examinations_of(transaction, other->person));
     result.entry =
         transaction.append(author, Kind::person_merged, "person:" + kept->person,
                            body_of(author, decision, {{"person", kept->person}, {"merged", other->person}}));
-    answer_all(transaction, author, kept->person, result.notes);
-    advise_again(transaction, author, advisers, kept->person, other->person + " is the same person",
-                 result.notes);
+    join(transaction, author, advisers, result, of_other);
     return Done{};
   });
   if (!done) return done.errors();
@@ -139,12 +155,8 @@ Result<Merged> reverse_merge(Ledger& ledger, const Author& author, const Protoco
     result.entry = transaction.append(
         author, Kind::person_merge_reversed, "person:" + other,
         body_of(author, decision, {{"person", person}, {"merged", other}, {"merge", number->merge}}));
-    for (const std::string& each : {person, other}) {
-      reopen_all(transaction, author, each, result.notes);
-      answer_all(transaction, author, each, result.notes);
-      advise_again(transaction, author, advisers, each, person + " and " + other + " are two people",
-                   result.notes);
-    }
+    for (const std::string& each : {person, other})
+      part(transaction, author, advisers, each, decision, result);
     return Done{};
   });
   if (!done) return done.errors();

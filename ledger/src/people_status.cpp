@@ -19,8 +19,9 @@ Result<Done> report(Ledger& ledger, const Author& author, Kind kind, const std::
   return ledger.store().write([&](Transaction& transaction) -> Result<Done> {
     const auto person = find_person_in(transaction, text);
     if (!person) return person.errors();
-    transaction.append(author, kind, "person:" + person->person,
-                       {{"person", person->person}, {"on", engine::text_of(on)}});
+    // It was told of this number: should it turn out to be somebody else's, so is the report.
+    const std::string number = number_named(transaction, text, person->person);
+    transaction.append(author, kind, "person:" + number, {{"person", number}, {"on", engine::text_of(on)}});
     return Done{};
   });
 }

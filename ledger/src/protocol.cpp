@@ -8,6 +8,7 @@
 #include "engine/canonical.h"
 #include "engine/unverified.h"
 #include "json_fields.h"
+#include "kept_rulesets.h"
 
 namespace ledger {
 
@@ -50,16 +51,6 @@ Errors faults_of(const Protocol& rulesets, const NewProtocol& protocol) {
   return errors;
 }
 
-/// `nation=Scotland` and the like, checked and typed as in a record.
-Result<json> settings_of(const std::vector<std::string>& assignments) {
-  engine::Record nobody;
-  nobody.canonical = "{}";
-  for (const std::string& assignment : assignments) {
-    if (auto applied = engine::apply_setting(nobody, assignment); !applied) return applied.errors();
-  }
-  return json::parse(nobody.canonical).value("setting", json::object());
-}
-
 json body_of(const Protocol& rulesets, const NewProtocol& protocol, json settings) {
   json list = json::array();
   for (const RulesetInForce& in_force : rulesets) {
@@ -86,26 +77,32 @@ json body_of(const Protocol& rulesets, const NewProtocol& protocol, json setting
 Result<RulesetInForce> loaded(const Ledger& ledger, const AdoptedRuleset& adopted) {
   auto bytes = ledger.document(adopted.digest);
   if (!bytes) return bytes.errors();
-  const auto ruleset = engine::load_ruleset(*bytes, adopted.id, [&](const engine::Import& import) {
-    const auto imported = ledger.document(import.digest);
-    return imported ? std::optional<std::string>(*imported) : std::nullopt;
-  });
+  const auto ruleset = load_kept(ledger, *bytes, adopted.id);
   if (!ruleset) return ruleset.errors();
   return RulesetInForce{adopted.unverified ? engine::as_unverified(**ruleset) : *ruleset, std::move(*bytes)};
 }
 
 }  // namespace
 
+Result<std::string> settings_of(const std::vector<std::string>& assignments) {
+  engine::Record nobody;
+  nobody.canonical = "{}";
+  for (const std::string& assignment : assignments) {
+    if (auto applied = engine::apply_setting(nobody, assignment); !applied) return applied.errors();
+  }
+  return engine::canonical_json(json::parse(nobody.canonical).value("setting", json::object()));
+}
+
 Result<std::uint64_t> adopt_protocol(Ledger& ledger, const Author& author, const Protocol& rulesets,
                                      const NewProtocol& protocol) {
   if (Errors errors = faults_of(rulesets, protocol); !errors.empty()) return errors;
-  auto settings = settings_of(protocol.settings);
+  const auto settings = settings_of(protocol.settings);
   if (!settings) return settings.errors();
   std::uint64_t entry = 0;
   const auto done = ledger.store().write([&](Transaction& transaction) -> Result<Done> {
     if (auto installed = install(transaction, author, rulesets); !installed) return installed;
     entry = transaction.append(author, Kind::protocol_adopted, "protocol",
-                               body_of(rulesets, protocol, std::move(*settings)));
+                               body_of(rulesets, protocol, json::parse(*settings)));
     return Done{};
   });
   if (!done) return done.errors();

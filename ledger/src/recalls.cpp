@@ -4,6 +4,7 @@
 #include <iterator>
 #include <utility>
 
+#include "database/examinations.h"
 #include "database/known_recalls.h"
 #include "database/protocols.h"
 #include "database/store.h"
@@ -168,6 +169,38 @@ void close_stopped(Transaction& transaction, const Author& author, const KnownRe
   transaction.append(author, Kind::recall_closed, "recall:" + recall.id(), body);
 }
 
+/// What was booked without having been vetted is not vetted when the booking is cancelled.
+RecallState state_after(const KnownRecall& recall, Move move) {
+  if (move == Move::cancel && !recall.was_vetted) return RecallState::opened;
+  return after(recall.state, move).value();
+}
+
+/// A recall that was ended by another decision about its examination is not that decision's to take back.
+std::optional<Error> replaced(Transaction& transaction, const KnownRecall& recall) {
+  const auto examination = find_examination(transaction, recall.exam);
+  if (!recall.signature || !examination || examination->outcome.empty()) return std::nullopt;
+  if (signature_of(transaction, recall.exam) == *recall.signature) return std::nullopt;
+  return Error{"plan_replaced",
+               "another next step was signed for examination `" + recall.exam + "` since recall " +
+                   recall.id() + " was opened",
+               {},
+               "decide on the person's last examination with `advice override`"};
+}
+
+/// An examination has one open recall.
+std::optional<Error> open_beside(Transaction& transaction, const KnownRecall& recall) {
+  for (const KnownRecall& other : unended_recalls_of(transaction, recall.person)) {
+    if (other.exam != recall.exam) continue;
+    return Error{"another_recall",
+                 "recall " + other.id() + " is `" + std::string(text_of(other.state)) +
+                     "` for examination `" + recall.exam + "`: `reopen` of " + recall.id() +
+                     " would ask the person twice",
+                 {},
+                 "`redate` " + other.id() + " when the days are to be others"};
+  }
+  return std::nullopt;
+}
+
 Result<RecallState> make(Transaction& transaction, const Author& author, const KnownRecall& recall, Move move,
                          Move asked_for, const MoveDetails& details) {
   if (!after(recall.state, move) || move == Move::answer) return not_allowed(recall, asked_for);
@@ -176,7 +209,11 @@ Result<RecallState> make(Transaction& transaction, const Author& author, const K
     if (!attempt) return attempt.errors();
     move = *attempt;
   }
-  const RecallState state = after(recall.state, move).value();
+  if (move == Move::reopen) {
+    if (auto other = open_beside(transaction, recall)) return *other;
+    if (auto other = replaced(transaction, recall)) return *other;
+  }
+  const RecallState state = state_after(recall, move);
   const json body = body_of(transaction, author, recall, move, state, details);
   transaction.append(author, described(move).kind, "recall:" + recall.id(), body);
   if (move == Move::stop) close_stopped(transaction, author, recall, body);

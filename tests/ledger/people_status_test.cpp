@@ -97,3 +97,23 @@ TEST_CASE("surveillance past the age limit waits for a clinician, until it is ve
   value_of(ledger::move_recall(unit.ledger, unit.author, unit.recall, ledger::Move::vet, details));
   CHECK(unit.to_close() == 0);
 }
+
+TEST_CASE("a recall that was closed before the death is not named, whatever was written about it since",
+          "[people]") {
+  OneRecall unit;
+  ledger::MoveDetails details;
+  details.clinician = "Dr Rao";
+  details.reason = "declined";
+  value_of(ledger::move_recall(unit.ledger, unit.author, unit.recall, ledger::Move::close, details));
+  value_of(ledger::report_death(unit.ledger, unit.author, "H1", day("2026-03-18")));
+  unit.result(a_result("E1", "L1", hyperplastic_polyp()));  // supersedes the advice that the recall came from
+  CHECK(value_of(ledger::report_alive(unit.ledger, unit.author, "H1", "rang up")).empty());
+}
+
+TEST_CASE("an examination after the day of death says that the death may be wrong", "[people]") {
+  OneRecall unit;
+  value_of(ledger::report_death(unit.ledger, unit.author, "H1", day("2026-03-12")));
+  const auto notes = unit.record(a_record("H1", "E2", "2026-03-15", {})).notes;
+  CHECK(notes.back() ==
+        "the person is noted as died 2026-03-12, before this examination: find out whether that is right");
+}

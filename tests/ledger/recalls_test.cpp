@@ -236,6 +236,82 @@ TEST_CASE("nobody is invited after the last attempt, also when an appointment wa
   CHECK(unit.refused(Move::invite, attempt).front().code == "ladder_used_up");
 }
 
+TEST_CASE("an appointment that comes to nothing after the last attempt leaves the recall with its owner",
+          "[recall]") {
+  OneRecall unit;
+  MoveDetails attempt;
+  attempt.owner = "Sister Example";
+  for (int i = 0; i < 5; ++i) unit.move(Move::invite, attempt);
+  const auto listed = [&] { return value_of(ledger::no_reply(unit.ledger, unit.clock.today(), {})).size(); };
+  const auto counted = [&] { return value_of(ledger::sweep(unit.ledger, unit.clock.today())).no_reply; };
+  CHECK(listed() == 1);
+  unit.move(Move::book, details());
+  CHECK(listed() == 0);
+  const Move what = GENERATE(Move::miss, Move::cancel);
+  unit.move(what, details());
+  CHECK(listed() == 1);
+  CHECK(counted() == 1);
+  unit.move(Move::defer, details());
+  CHECK(listed() == 0);
+  CHECK(counted() == 0);
+}
+
+TEST_CASE("the list of those without reply asks for as many attempts as the ladder has", "[recall]") {
+  CHECK(ledger::contact_ladder().size() == 5);  // database/no_reply.h
+}
+
+TEST_CASE("a booking that nobody vetted is not vetted when it is cancelled", "[recall]") {
+  OneRecall unit;
+  unit.move(Move::invite, {});
+  unit.move(Move::book, details());
+  CHECK(unit.move(Move::cancel, details()) == ledger::RecallState::opened);
+  CHECK(value_of(ledger::to_vet(unit.ledger, {}, unit.clock.today(), {})).size() == 1);
+  unit.move(Move::invite, {});
+  CHECK(unit.last()["attempt"] == 2);  // the contacts were not begun anew
+  CHECK(faults_of(unit.path).empty());
+}
+
+TEST_CASE("a recall is not opened again beside another one of the same examination", "[recall]") {
+  OneRecall unit;
+  unit.move(Move::close, details());
+  unit.result(a_result("E1", "L1", {{"type", "villous adenoma"}}));
+  const auto second = value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0)).recall;
+  const auto errors = unit.refused(Move::reopen, details());
+  CHECK(errors.front().code == "another_recall");
+  CHECK(errors.front().message == "recall " + second + " is `opened` for examination `E1`: `reopen` of " +
+                                      unit.recall + " would ask the person twice");
+}
+
+TEST_CASE("a recall is not opened again against what was signed since", "[recall]") {
+  OneRecall unit;
+  const bool by_signature = GENERATE(true, false);
+  if (by_signature) {
+    unit.result(a_result("E1", "L1", hyperplastic_polyp()));
+    value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0));
+  } else {
+    value_of(ledger::override_advice(unit.ledger, unit.author, "E1", "Dr Rao",
+                                     {engine::Action::no_surveillance, {}, "too frail"}, 0));
+  }
+  CHECK(unit.refused(Move::reopen, details()).front().code == "plan_replaced");
+}
+
+TEST_CASE("histology that is withdrawn after an examination answered the recall is decided with that one",
+          "[recall]") {
+  OneRecall unit;
+  unit.record(a_record("H1", "E2", "2029-02-20", {}));
+  value_of(
+      ledger::withdraw_histology(unit.ledger, unit.author, unit.protocol, {"E1", {}, "another's slide"}));
+  // The recall stays answered; the older examination waits, and opens nothing when it is signed after all.
+  CHECK(value_of(ledger::awaiting(unit.ledger, unit.clock.today(), {})).size() == 1);
+  unit.result(a_result("E1", "L1", tubular_adenoma()));
+  CHECK(value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0)).recall.empty());
+  CHECK(value_of(ledger::sweep(unit.ledger, unit.clock.today())).open == 0);
+  const auto unsigned_ones = value_of(ledger::to_sign(unit.ledger, unit.clock.today(), {}));
+  REQUIRE(unsigned_ones.size() == 1);
+  CHECK(unsigned_ones.front().examination.exam == "E2");
+  CHECK(faults_of(unit.path).empty());
+}
+
 TEST_CASE("the final attempt is not made before its turn", "[recall]") {
   OneRecall unit;
   MoveDetails final_one;

@@ -15,7 +15,7 @@ namespace ledger {
 /// then verified as `verify` does (audit.h). Appends a `backup` entry to the ledger, after the copy. Gives
 /// the checkpoint of the copy.
 ///
-/// Fails with `backup_exists`, `backup_not_written` (no room, no such folder), `backup_not_sound` (it was
+/// Fails with `file_exists`, `file_not_written` (no room, no such folder), `backup_not_sound` (it was
 /// written and is not what it should be: the copy is removed), and as ledger.h says. Nothing half-written
 /// stays at `file`.
 engine::Result<Checkpoint> back_up(Ledger& ledger, const Author& author, const std::string& file);

@@ -51,7 +51,8 @@ enum class Kind : std::uint8_t {
   input_unmatched,
   input_settled,
   backup,
-  checkpoint
+  checkpoint,
+  letter_withheld  ///< It will not be sent, for a reason.
 };
 
 /// Which derived tables an entry writes.

@@ -20,11 +20,11 @@ class Store;
 /// One connection. Several processes and threads may hold the same file open, each with a Ledger of its own;
 /// a Ledger is used by one thread at a time. Nothing here throws.
 ///
-/// Every operation fails with one of: `ledger_missing` (no such file or folder), `not_a_ledger`,
-/// `newer_ledger` (written by a later version), `older_ledger` (its tables could not be made anew),
-/// `ledger_read_only`, `ledger_locked` (another process kept it for 10 seconds), `disk_full`,
+/// Every operation fails with one of: `ledger_missing` (no such file or folder, or only its log),
+/// `not_a_ledger`, `newer_ledger` (written by a later version), `older_ledger` (its tables could not be made
+/// anew), `ledger_read_only`, `ledger_locked` (another process kept it for 10 seconds), `disk_full`,
 /// `ledger_damaged`, `ledger_fault` (anything else, in SQLite's words). The place's source is the file. What
-/// writes fails with `unknown_account`, `not_allowed`, `not_your_name` or `not_your_account` when the ledger
+/// writes fails with `not_utf8` when a name or reason is no text, and with `unknown_account`, `not_allowed`, `not_your_name` or `not_your_account` when the ledger
 /// names accounts and the author's may not do it (accounts.h).
 class Ledger {
  public:
@@ -43,8 +43,9 @@ class Ledger {
   const std::string& path() const;
 
   /// Opening it found derived tables of an earlier version of the program, and made them anew from the
-  /// entries. To be told to whoever opened it.
-  bool upgraded() const;
+  /// entries: the copy that was kept beside it before, `FILE.version-1.backup`. Else empty. To be told to
+  /// whoever opened it.
+  const std::string& kept_before_upgrade() const;
 
   /// Size and head as they stand now.
   engine::Result<Checkpoint> checkpoint() const;

@@ -151,7 +151,7 @@ engine::Result<std::vector<LetterLine>> letters_to_send_again(const Ledger& ledg
 /// How many stand on each list on `today`: what the nightly sweep logs.
 struct Census {
   std::uint64_t open = 0, later = 0, due = 0, overdue = 0, to_close = 0, handed_over = 0;
-  std::uint64_t to_vet = 0, no_reply = 0, letters_again = 0;
+  std::uint64_t to_vet = 0, no_reply = 0, letters_owed = 0, letters_again = 0;
   std::uint64_t awaiting = 0, awaiting_red = 0, unplanned = 0, to_sign = 0, inputs = 0;
 };
 engine::Result<Census> sweep(const Ledger& ledger, const engine::Date& today);

@@ -59,6 +59,10 @@ struct NewProtocol {
 engine::Result<std::uint64_t> adopt_protocol(Ledger& ledger, const Author& author, const Protocol& rulesets,
                                              const NewProtocol& protocol);
 
+/// `nation=Scotland` and the like, checked and typed as in a record: a JSON object. Fails with what
+/// engine::apply_setting says.
+engine::Result<std::string> settings_of(const std::vector<std::string>& assignments);
+
 /// The one in force on `day`, or none.
 engine::Result<std::optional<AdoptedProtocol>> protocol_in_force(const Ledger& ledger,
                                                                  const engine::Date& day);

@@ -84,8 +84,9 @@ struct MoveDetails {
 };
 
 /// Fails with `unknown_recall`, `move_not_allowed` (names the allowed ones), `detail_missing`, `bad_window`,
-/// `ladder_used_up` (the last attempt was made), `ladder_not_climbed` (`final` before its turn), and as
-/// ledger.h says. Gives the state that the recall is in now.
+/// `ladder_used_up` (the last attempt was made), `ladder_not_climbed` (`final` before its turn),
+/// `another_recall` or `plan_replaced` (reopen: its examination has another one, or another decision, by now),
+/// and as ledger.h says. Gives the state that the recall is in now.
 engine::Result<RecallState> move_recall(Ledger& ledger, const Author& author, const std::string& recall,
                                         Move move, const MoveDetails& details);
 

@@ -17,8 +17,8 @@
 namespace ledger {
 
 enum class Received : std::uint8_t {
-  recorded,             ///< A new examination.
-  amended,              ///< A known examination with other content: new advice, the old one is superseded.
+  recorded,  ///< A new examination.
+  amended,   ///< A known examination with other content: new advice, unless only people see what changed.
   already_recorded,     ///< The same content was here before. Nothing changed.
   entered,              ///< Histology for lesions that had none.
   histology_amended,    ///< Histology that replaces another one.

@@ -32,6 +32,28 @@ struct Signed {
 engine::Result<Signed> sign(Ledger& ledger, const Author& author, const std::string& exam,
                             const std::string& clinician, std::uint64_t advice);
 
+/// An advice that a clinician has looked at: the examination, and the number of its `advice given` entry.
+struct SeenAdvice {
+  std::string exam;
+  std::uint64_t advice = 0;  ///< Never 0: a batch signs nothing that was not seen.
+};
+
+/// What became of one advice of a batch.
+struct SignedInBatch {
+  enum class What : std::uint8_t { signed_now, signed_before, refused };
+  What what{};
+  Signed done;            ///< When signed now.
+  engine::Errors errors;  ///< When refused; as of `sign`, and `advice_not_named` when the number is 0.
+};
+
+/// Signs exactly the advices that are named, each by itself: one that is refused stops none of the others. An
+/// advice that is signed already counts as done, so that the same batch again changes nothing. One for each
+/// of `batch`, in its order. Fails with `clinician_missing`, and as ledger.h says: what was signed before
+/// that stays signed.
+engine::Result<std::vector<SignedInBatch>> sign_batch(Ledger& ledger, const Author& author,
+                                                      const std::string& clinician,
+                                                      const std::vector<SeenAdvice>& batch);
+
 /// What a clinician decides instead of the computed answer.
 struct Decision {
   engine::Action action{};

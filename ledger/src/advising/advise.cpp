@@ -1,8 +1,11 @@
 #include "advising/advise.h"
 
+#include <initializer_list>
 #include <utility>
 
+#include "advising/plan.h"
 #include "database/inputs.h"
+#include "database/known_recalls.h"
 #include "database/protocols.h"
 #include "database/store.h"
 #include "engine/canonical.h"
@@ -40,11 +43,14 @@ Result<Done> install(Transaction& transaction, const Author& author, const Proto
                            "load the ruleset again"};
     }
     json imports = json::array();
-    for (const engine::ImportedFile& imported : ruleset.imports) imports.push_back(transaction.keep(imported.bytes));
+    for (const engine::ImportedFile& imported : ruleset.imports)
+      imports.push_back(transaction.keep(imported.bytes));
     const std::string document = transaction.keep(in_force.bytes);
-    transaction.append(
-        author, Kind::ruleset_installed, "ruleset:" + ruleset.about.id,
-        {{"ruleset", ruleset.about.id}, {"edition", ruleset.about.edition}, {"document", document}, {"imports", std::move(imports)}});
+    transaction.append(author, Kind::ruleset_installed, "ruleset:" + ruleset.about.id,
+                       {{"ruleset", ruleset.about.id},
+                        {"edition", ruleset.about.edition},
+                        {"document", document},
+                        {"imports", std::move(imports)}});
   }
   return Done{};
 }
@@ -73,8 +79,8 @@ void add_settings(json& record, const ProtocolTerms& terms) {
   }
 }
 
-/// The record with the person's earlier examinations, with those that their records tell of, with the background
-/// that they state and it leaves out, and with the unit's setting.
+/// The record with the person's earlier examinations, with those that their records tell of, with the
+/// background that they state and it leaves out, and with the unit's setting.
 json advised_record(Transaction& transaction, const Author& author, const KnownExamination& examination) {
   json record = record_of(transaction, examination);
   std::vector<json> earlier, told, records;
@@ -134,17 +140,29 @@ json body_of(const KnownExamination& examination, const json& record, const Give
           {"earliest_site_check", date_or_null(given.choice.earliest_site_check)}};
 }
 
-Given give(Transaction& transaction, const Author& author, Advisers& advisers,
-           const KnownExamination& examination, const json& record, const std::string& because) {
+/// What was asked, and all that is kept of the answer.
+struct Answered {
   Given given;
+  json body;
+};
+
+Answered answer(const Author& author, Advisers& advisers, const KnownExamination& examination,
+                const json& record) {
+  Answered answered;
+  Given& given = answered.given;
   const engine::Date today = author.clock.today();
   const auto read = engine::read_record(engine::canonical_json(record), examination.exam);
   given.answers = ask(advisers, read, today, examination.exam);
   given.choice = choose(given.answers);
+  answered.body = body_of(examination, record, given, risks_of(read, given, examination), today);
+  return answered;
+}
+
+Given keep(Transaction& transaction, const Author& author, const KnownExamination& examination,
+           Answered answered, const std::string& because) {
+  Given given = std::move(answered.given);
   const std::string subject = "examination:" + examination.exam;
-  given.entry =
-      transaction.append(author, Kind::advice_given, subject,
-                         body_of(examination, record, given, risks_of(read, given, examination), today));
+  given.entry = transaction.append(author, Kind::advice_given, subject, answered.body);
   if (!examination.advice) return given;
   transaction.append(author, Kind::advice_superseded, subject,
                      {{"person", examination.person},
@@ -154,6 +172,11 @@ Given give(Transaction& transaction, const Author& author, Advisers& advisers,
                       {"outcome", examination.outcome},
                       {"because", because}});
   return given;
+}
+
+Given give(Transaction& transaction, const Author& author, Advisers& advisers,
+           const KnownExamination& examination, const json& record, const std::string& because) {
+  return keep(transaction, author, examination, answer(author, advisers, examination, record), because);
 }
 
 }  // namespace
@@ -167,15 +190,55 @@ Given give_advice(Transaction& transaction, const Author& author, Advisers& advi
 
 namespace {
 
-bool give_if_changed(Transaction& transaction, const Author& author, Advisers& advisers,
-                     const KnownExamination& examination, const std::string& because) {
+void erase(json& object, std::initializer_list<const char*> keys) {
+  if (!object.is_object()) return;
+  for (const char* key : keys) object.erase(key);
+}
+
+/// Without what people alone see (docs/record-format.md): no rule can answer otherwise for it.
+json as_rules_see(json record) {
+  erase(record["patient"], {"identifiers", "name", "contact", "family_doctor", "needs"});
+  erase(record["exam"], {"specimens", "complications"});
+  for (json& earlier : record["previous"]) erase(earlier, {"specimens", "complications"});
+  return record;
+}
+
+/// Entry 0: nothing that a rule sees has changed, and the advice that was given stands.
+Given give_if_changed(Transaction& transaction, const Author& author, Advisers& advisers,
+                      const KnownExamination& examination, const std::string& because) {
   const json record = advised_record(transaction, author, examination);
-  if (examination.advice && transaction.body(*examination.advice).at("record") == record) return false;
-  give(transaction, author, advisers, examination, record, because);
-  return true;
+  if (examination.advice &&
+      as_rules_see(transaction.body(*examination.advice).at("record")) == as_rules_see(record)) {
+    return {};
+  }
+  return give(transaction, author, advisers, examination, record, because);
 }
 
 }  // namespace
+
+Given give_advice_if_changed(Transaction& transaction, const Author& author, Advisers& advisers,
+                             const std::string& exam, const std::string& because) {
+  return give_if_changed(transaction, author, advisers, find_examination(transaction, exam).value(), because);
+}
+
+namespace {
+
+/// The answers without the digest of the record: what they say.
+json said_by(json answers) {
+  for (json& one : answers) erase(one, {"record"});
+  return answers;
+}
+
+}  // namespace
+
+Given give_advice_if_answered_otherwise(Transaction& transaction, const Author& author, Advisers& advisers,
+                                        const KnownExamination& examination, const std::string& because) {
+  Answered answered = answer(author, advisers, examination, advised_record(transaction, author, examination));
+  const json before =
+      examination.advice ? transaction.body(*examination.advice).at("answers") : json::array();
+  if (said_by(before) == said_by(answered.body.at("answers"))) return {};
+  return keep(transaction, author, examination, std::move(answered), because);
+}
 
 void give_later_advice(Transaction& transaction, const Author& author, Advisers& advisers,
                        const KnownExamination& changed, const std::string& because) {
@@ -190,10 +253,76 @@ std::vector<std::string> give_changed_advice(Transaction& transaction, const Aut
                                              const std::string& because) {
   std::vector<std::string> exams;
   for (const KnownExamination& examination : examinations_of(transaction, person)) {
-    if (give_if_changed(transaction, author, advisers, examination, because))
+    if (give_if_changed(transaction, author, advisers, examination, because).entry != 0)
       exams.push_back(examination.exam);
   }
   return exams;
+}
+
+namespace {
+
+bool asks_for_recall(const json& signature) {
+  const auto action = engine::action_of(text_at(signature, "action"));
+  return action && opens_recall(*action);
+}
+
+/// What was signed is carried out: there is, or was, a recall by this very signature, or none is wanted.
+bool is_followed(Transaction& transaction, const KnownExamination& examination,
+                 const std::vector<KnownRecall>& recalls, bool is_latest) {
+  const std::uint64_t signature = signature_of(transaction, examination.exam);
+  bool was_carried_out = false;
+  for (const KnownRecall& recall : recalls) {
+    if (recall.exam != examination.exam) continue;
+    const bool is_by_it = recall.signature.value_or(signature) == signature;
+    if (!recall.ended() && !is_by_it) return false;
+    was_carried_out = was_carried_out || is_by_it;
+  }
+  return !is_latest || was_carried_out || !asks_for_recall(transaction.body(signature));
+}
+
+}  // namespace
+
+std::vector<std::string> give_unfollowed_advice(Transaction& transaction, const Author& author,
+                                                Advisers& advisers, const std::string& person,
+                                                const std::string& because) {
+  std::vector<std::string> exams;
+  const auto examinations = examinations_of(transaction, person);
+  const auto recalls = recalls_of(transaction, person);
+  for (const KnownExamination& examination : examinations) {
+    const bool is_latest = examination.date == examinations.back().date;
+    if (examination.outcome.empty() || is_followed(transaction, examination, recalls, is_latest)) continue;
+    give_advice(transaction, author, advisers, examination.exam, because);
+    exams.push_back(examination.exam);
+  }
+  return exams;
+}
+
+std::vector<std::string> digests_of(const Protocol& protocol) {
+  std::vector<std::string> digests;
+  for (const RulesetInForce& in_force : protocol) digests.push_back(in_force.ruleset->digest);
+  return digests;
+}
+
+bool are_answers_of(const json& answers, const std::vector<std::string>& digests) {
+  if (answers.size() != digests.size()) return false;
+  for (std::size_t i = 0; i < digests.size(); ++i) {
+    const json ruleset = answers[i].value("ruleset", json());
+    // A record that contradicts itself has no answer by any ruleset.
+    if (ruleset.is_object() && text_at(ruleset, "digest") != digests[i]) return false;
+  }
+  return true;
+}
+
+std::optional<Given> give_outdated_advice(Transaction& transaction, const Author& author, Advisers& advisers,
+                                          const KnownExamination& examination, const std::string& because) {
+  const json record = advised_record(transaction, author, examination);
+  if (examination.advice) {
+    const json before = transaction.body(*examination.advice);
+    if (before.at("record") == record &&
+        are_answers_of(before.at("answers"), digests_of(advisers.protocol())))
+      return std::nullopt;
+  }
+  return give(transaction, author, advisers, examination, record, because);
 }
 
 }  // namespace ledger

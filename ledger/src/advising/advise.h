@@ -48,14 +48,41 @@ struct Given {
 Given give_advice(Transaction& transaction, const Author& author, Advisers& advisers, const std::string& exam,
                   const std::string& because);
 
+/// The same, unless nothing has changed that a rule sees: then entry 0 is given, and the advice, with its
+/// signature, stands. A telephone number, or a complication that is told a week later, takes no signature
+/// back.
+Given give_advice_if_changed(Transaction& transaction, const Author& author, Advisers& advisers,
+                             const std::string& exam, const std::string& because);
+
+/// Advises anew on the examination as it stands, unless the rulesets say the same as they did: then entry 0
+/// is given and the advice stands.
+Given give_advice_if_answered_otherwise(Transaction& transaction, const Author& author, Advisers& advisers,
+                                        const KnownExamination& examination, const std::string& because);
+
 /// Advises anew on the person's later examinations, whose earlier ones have just changed.
 void give_later_advice(Transaction& transaction, const Author& author, Advisers& advisers,
                        const KnownExamination& changed, const std::string& because);
 
-/// Advises anew on those of the person's examinations whose record has changed: examinations, or another person's
-/// examinations, came or went. Gives their ids.
+/// Advises anew on those of the person's examinations whose record has changed: examinations, or another
+/// person's examinations, came or went. Gives their ids.
 std::vector<std::string> give_changed_advice(Transaction& transaction, const Author& author,
                                              Advisers& advisers, const std::string& person,
                                              const std::string& because);
+
+/// Advises anew on those of the person's examinations whose signed next step nobody would be reminded of, or
+/// is not what the open recall says: because a later examination went from the person, or a recall that
+/// follows older advice was opened again. Gives their ids.
+std::vector<std::string> give_unfollowed_advice(Transaction& transaction, const Author& author,
+                                                Advisers& advisers, const std::string& person,
+                                                const std::string& because);
+
+/// The answers of an `advice given` entry are by the rulesets with these digests, in their order.
+bool are_answers_of(const nlohmann::json& answers, const std::vector<std::string>& digests);
+std::vector<std::string> digests_of(const Protocol& protocol);
+
+/// Advises anew when the record or the rulesets are not those of the advice that stands. Gives nothing when
+/// they are.
+std::optional<Given> give_outdated_advice(Transaction& transaction, const Author& author, Advisers& advisers,
+                                          const KnownExamination& examination, const std::string& because);
 
 }  // namespace ledger

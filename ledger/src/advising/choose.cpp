@@ -84,6 +84,9 @@ std::size_t chosen_of(const std::vector<Advice>& answers) {
 std::string settled_reason(const Advice& answer) {
   const Action action = answer.action.value_or(Action::individualise);
   if (action == Action::individualise) return "to be decided: individualise";
+  if (sets_a_date(action) && !answer.due)
+    return "to be decided: " + std::string(engine::text_of(action)) +
+           ", and when: the guideline sets no date";
   std::string reason = "to be signed: " + std::string(engine::text_of(action));
   if (answer.due) reason += ", due " + engine::text_of(answer.due->from);
   return reason;

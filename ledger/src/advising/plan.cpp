@@ -13,11 +13,10 @@ using nlohmann::json;
 
 namespace {
 
-std::optional<KnownRecall> open_recall_of(Transaction& transaction, const KnownExamination& examination) {
-  for (KnownRecall& recall : unended_recalls_of(transaction, examination.person)) {
-    if (recall.exam == examination.exam) return std::move(recall);
-  }
-  return std::nullopt;
+std::vector<KnownRecall> open_recalls_of(Transaction& transaction, const KnownExamination& examination) {
+  std::vector<KnownRecall> recalls = unended_recalls_of(transaction, examination.person);
+  std::erase_if(recalls, [&](const KnownRecall& recall) { return recall.exam != examination.exam; });
+  return recalls;
 }
 
 std::optional<KnownExamination> later_than(Transaction& transaction, const KnownExamination& examination) {
@@ -58,30 +57,40 @@ Carried open(Transaction& transaction, const Author& author, const KnownExaminat
             {"no recall is opened: examination `" + later->exam + "` of " + later->date + " came after it"}};
   }
   const std::string recall = "R" + std::to_string(transaction.next());
-  transaction.append(author, Kind::recall_opened, "recall:" + recall,
-                     plan_body(transaction, author, examination, plan, recall, {}));
-  return {recall, {"recall " + recall + " is open, due " + engine::text_of(plan.due->from)}};
+  const json body = plan_body(transaction, author, examination, plan, recall, {});
+  transaction.append(author, Kind::recall_opened, "recall:" + recall, body);
+  return {recall, {"recall " + recall + " is open, due " + text_at(body, "due")}};
 }
 
 Carried redate(Transaction& transaction, const Author& author, const KnownExamination& examination,
                const Plan& plan, const KnownRecall& recall) {
   json body = plan_body(transaction, author, examination, plan, recall.id(),
                         not_ready_of(transaction, recall.number));
+  const bool stays = text_at(body, "action") == recall.action &&
+                     body.at("due") == engine::text_of(recall.due) && plan.due->to == recall.due_to;
+  const RecallState state = stays ? recall.state : after(recall.state, Move::redate).value_or(recall.state);
   body["reason"] = "advice signed anew";
-  body["state"] = std::string(text_of(after(recall.state, Move::redate).value_or(recall.state)));
+  body["state"] = std::string(text_of(state));
   transaction.append(author, Kind::recall_redated, "recall:" + recall.id(), body);
-  return {recall.id(), {"recall " + recall.id() + " is now due " + engine::text_of(plan.due->from)}};
+  Carried carried{
+      recall.id(),
+      {"recall " + recall.id() + (stays ? " stays due " : " is now due ") + text_at(body, "due")}};
+  if (recall.state == RecallState::booked && !stays)
+    carried.notes.push_back("recall " + recall.id() +
+                            " was booked: book it again, or cancel the appointment");
+  return carried;
 }
 
-Carried close(Transaction& transaction, const Author& author, const Plan& plan, const KnownRecall& recall) {
+std::string close(Transaction& transaction, const Author& author, const Plan& plan, const KnownRecall& recall,
+                  const std::string& reason) {
   transaction.append(author, Kind::recall_closed, "recall:" + recall.id(),
                      {{"person", recall.person},
                       {"recall", recall.id()},
                       {"state", std::string(text_of(RecallState::closed))},
                       {"clinician", plan.clinician},
-                      {"reason", "advice signed: " + std::string(engine::text_of(plan.action))},
+                      {"reason", reason},
                       {"on", engine::text_of(author.clock.today())}});
-  return {recall.id(), {"recall " + recall.id() + " is closed"}};
+  return "recall " + recall.id() + " is closed";
 }
 
 }  // namespace
@@ -91,12 +100,19 @@ bool opens_recall(Action action) {
          action == Action::repeat_examination;
 }
 
+// A ledger of an earlier version may have several open recalls of one examination: one of them goes on.
 Carried carry_out(Transaction& transaction, const Author& author, const KnownExamination& examination,
                   const Plan& plan) {
-  const auto recall = open_recall_of(transaction, examination);
-  if (!opens_recall(plan.action)) return recall ? close(transaction, author, plan, *recall) : Carried{};
-  return recall ? redate(transaction, author, examination, plan, *recall)
-                : open(transaction, author, examination, plan);
+  const std::vector<KnownRecall> recalls = open_recalls_of(transaction, examination);
+  const bool goes_on = opens_recall(plan.action);
+  if (recalls.empty()) return goes_on ? open(transaction, author, examination, plan) : Carried{};
+  Carried carried{recalls.front().id(), {}};
+  if (goes_on) carried = redate(transaction, author, examination, plan, recalls.front());
+  const std::string reason = goes_on ? "recall " + carried.recall + " takes its place"
+                                     : "advice signed: " + std::string(engine::text_of(plan.action));
+  for (std::size_t i = goes_on ? 1 : 0; i < recalls.size(); ++i)
+    carried.notes.push_back(close(transaction, author, plan, recalls[i], reason));
+  return carried;
 }
 
 namespace {
@@ -123,35 +139,70 @@ std::optional<engine::Window> window_of(const json& step, const engine::Date& an
   return engine::Window{*from, *to};
 }
 
-}  // namespace
+/// The next step after `done`, or why there is none.
+struct NextStep {
+  const KnownRecall* done = nullptr;
+  std::optional<Plan> plan;
+  std::string action;
+};
 
-Carried open_next_step(Transaction& transaction, const Author& author, const KnownRecall& done,
-                       const KnownExamination& examination) {
-  if (done.later_steps.empty()) return {};
+NextStep next_step_of(const KnownRecall& done, const KnownExamination& examination) {
   const json& step = done.later_steps.front();
-  const auto action = engine::action_of(text_at(step, "action"));
+  NextStep next{&done, std::nullopt, text_at(step, "action")};
+  const auto action = engine::action_of(next.action);
   const auto due = window_of(step, anchor_of(step, done, examination));
-  if (!action || !opens_recall(*action) || !due) {
-    return {"", {"the plan goes on with `" + text_at(step, "action") + "`, which opens no recall"}};
-  }
-  Plan plan{done.advice,
-            *action,
-            due,
-            done.ruleset,
-            text_at(step, "rule"),
-            done.clinician,
-            *action == Action::site_check ? std::int64_t{0} : std::max<std::int64_t>(1, examination.risk),
-            done.signature.value_or(0),
-            json(done.later_steps.begin() + 1, done.later_steps.end()),
-            done.counted_from};
+  if (!action || !opens_recall(*action) || !due) return next;
+  next.plan =
+      Plan{done.advice,
+           *action,
+           due,
+           done.ruleset,
+           text_at(step, "rule"),
+           done.clinician,
+           *action == Action::site_check ? std::int64_t{0} : std::max<std::int64_t>(1, examination.risk),
+           done.signature.value_or(0),
+           json(done.later_steps.begin() + 1, done.later_steps.end()),
+           done.counted_from};
+  return next;
+}
+
+Carried open(Transaction& transaction, const Author& author, const KnownExamination& examination,
+             const NextStep& next) {
   const std::string recall = "R" + std::to_string(transaction.next());
-  json body = plan_body(transaction, author, examination, plan, recall, {});
-  body["follows"] = done.id();
+  json body = plan_body(transaction, author, examination, *next.plan, recall, {});
+  body["follows"] = next.done->id();
   body["reason"] = "next step of the plan that was signed";
   transaction.append(author, Kind::recall_opened, "recall:" + recall, body);
   return {recall,
-          {"recall " + recall + " is open as the next step of the plan that " + done.clinician +
+          {"recall " + recall + " is open as the next step of the plan that " + next.done->clinician +
            " signed, due " + text_at(body, "due")}};
+}
+
+}  // namespace
+
+Carried open_next_step(Transaction& transaction, const Author& author, const std::vector<KnownRecall>& done,
+                       const KnownExamination& examination) {
+  const bool has_own_plan =
+      !examination.outcome.empty() || !open_recalls_of(transaction, examination).empty();
+  std::optional<NextStep> first;
+  int found = 0;
+  std::vector<std::string> notes;
+  for (const KnownRecall& recall : done) {
+    if (recall.later_steps.empty()) continue;
+    const NextStep next = next_step_of(recall, examination);
+    if (!next.plan) {
+      notes.push_back("the plan goes on with `" + next.action + "`, which opens no recall");
+    } else if (has_own_plan) {
+      notes.push_back("the plan goes no further: examination `" + examination.exam + "` has its own");
+    } else if (++found == 1 || next.plan->due->from < first->plan->due->from) {
+      first = next;
+    }
+  }
+  if (found > 1)
+    notes.push_back("of " + std::to_string(found) + " next steps the one that is due first is open");
+  Carried carried = first ? open(transaction, author, examination, *first) : Carried{};
+  carried.notes.insert(carried.notes.end(), notes.begin(), notes.end());
+  return carried;
 }
 
 }  // namespace ledger

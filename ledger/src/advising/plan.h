@@ -35,16 +35,18 @@ struct Carried {
 /// A surveillance colonoscopy, a site check or a repeat examination: these have a recall.
 bool opens_recall(engine::Action action);
 
-/// Opens the recall, moves the one that is open, or closes it when the plan is to stop. A later examination
-/// of the person has overtaken the plan: then nothing is opened.
+/// Opens the recall, moves the one that is open, or closes it when the plan is to stop. One that stays due on
+/// the same days for the same thing keeps its state: whoever was invited or booked is not asked anew. A later
+/// examination of the person has overtaken the plan: then nothing is opened.
 Carried carry_out(Transaction& transaction, const Author& author, const KnownExamination& examination,
                   const Plan& plan);
 
-/// Opens the next step of the plan that `done` is a step of, when there is one: it was signed with the plan.
-/// It follows `examination`, which has answered `done`, until advice for that examination is signed. Its
-/// interval counts from that examination, unless it names the event that the first step was counted from
+/// Opens the next step of the plan that `done` were steps of, when there is one: it was signed with the plan.
+/// It follows `examination`, which has answered them, until advice for that examination is signed; when it is
+/// signed already, or has an open recall, nothing is opened. Of several steps the one that is due first is.
+/// Its interval counts from that examination, unless it names the event that the first step was counted from
 /// (`resection`).
-Carried open_next_step(Transaction& transaction, const Author& author, const KnownRecall& done,
+Carried open_next_step(Transaction& transaction, const Author& author, const std::vector<KnownRecall>& done,
                        const KnownExamination& examination);
 
 }  // namespace ledger

@@ -1,6 +1,8 @@
 #include "ledger/signing.h"
 
+#include "advising/advise.h"
 #include "advising/plan.h"
+#include "database/protocols.h"
 #include "database/store.h"
 #include "json_fields.h"
 #include "ledger/lists.h"
@@ -115,6 +117,17 @@ Result<Done> may_act(const std::string& clinician) {
   return fault("clinician_missing", "no clinician is named", "name who decides; it is kept with the entry");
 }
 
+/// The rules may have changed between the answer and the signature.
+void note_other_rules(Transaction& transaction, const Author& author, const Case& found, Signed& done) {
+  const auto protocol = protocol_on(transaction.connection(), author.clock.today());
+  if (!protocol) return;
+  std::vector<std::string> digests;
+  for (const AdoptedRuleset& ruleset : protocol->rulesets) digests.push_back(ruleset.digest);
+  if (are_answers_of(found.advice.at("answers"), digests)) return;
+  done.notes.push_back("answered by other rulesets than those in force since " +
+                       engine::text_of(protocol->from) + ": `advice again` asks those");
+}
+
 Signed carried(const KnownExamination& examination, std::uint64_t entry, Carried done) {
   return {examination.exam, examination.person, entry, std::move(done.recall), std::move(done.notes)};
 }
@@ -182,6 +195,23 @@ Signed decide(Transaction& transaction, const Author& author, const Case& found,
   return carried(examination, plan.signature, carry_out(transaction, author, examination, plan));
 }
 
+SignedInBatch refused(engine::Errors errors) {
+  return {SignedInBatch::What::refused, {}, std::move(errors)};
+}
+
+SignedInBatch sign_seen(Transaction& transaction, const Author& author, const SeenAdvice& seen,
+                        const std::string& clinician) {
+  if (seen.advice == 0) {
+    return refused({fault("advice_not_named", "no advice is named for examination `" + seen.exam + "`",
+                          "name the entry that was looked at, as `to-sign` lists it under `advice`")});
+  }
+  const auto found = find_case(transaction, seen.exam, seen.advice);
+  if (!found) return refused(found.errors());
+  if (found->examination.outcome == "signed") return {SignedInBatch::What::signed_before, {}, {}};
+  if (auto may = may_be_signed(*found); !may) return refused(may.errors());
+  return {SignedInBatch::What::signed_now, sign(transaction, author, *found, clinician), {}};
+}
+
 }  // namespace
 
 Result<Signed> sign(Ledger& ledger, const Author& author, const std::string& exam,
@@ -193,9 +223,27 @@ Result<Signed> sign(Ledger& ledger, const Author& author, const std::string& exa
     if (!found) return found.errors();
     if (auto may = may_be_signed(*found); !may) return may;
     done = sign(transaction, author, *found, clinician);
+    note_other_rules(transaction, author, *found, done);
     return Done{};
   });
   if (!written) return written.errors();
+  return done;
+}
+
+Result<std::vector<SignedInBatch>> sign_batch(Ledger& ledger, const Author& author,
+                                              const std::string& clinician,
+                                              const std::vector<SeenAdvice>& batch) {
+  if (auto may = may_act(clinician); !may) return may.errors();
+  std::vector<SignedInBatch> done;
+  for (const SeenAdvice& seen : batch) {
+    SignedInBatch one;
+    const auto written = ledger.store().write([&](Transaction& transaction) -> Result<Done> {
+      one = sign_seen(transaction, author, seen, clinician);
+      return Done{};
+    });
+    if (!written) return written.errors();
+    done.push_back(std::move(one));
+  }
   return done;
 }
 

@@ -9,12 +9,17 @@
 #include "database/connection.h"
 #include "database/derive.h"
 #include "database/entries.h"
+#include "database/file.h"
+#include "database/inspect.h"
 #include "database/rebuilt.h"
 #include "database/rights_check.h"
 #include "database/store.h"
 #include "engine/canonical.h"
 #include "ledger/chain.h"
+#include "ledger/restore.h"
+#include "named_documents.h"
 #include "schema.h"
+#include "utf8.h"
 
 namespace ledger {
 
@@ -26,8 +31,8 @@ namespace {
 
 class Audit {
  public:
-  Audit(Connection& connection, const std::optional<Checkpoint>& kept)
-      : connection_(connection), kept_(kept) {}
+  Audit(Connection& connection, const std::optional<Checkpoint>& kept, Tables tables)
+      : connection_(connection), kept_(kept), tables_(tables) {}
   AuditReport run();
 
  private:
@@ -36,6 +41,7 @@ class Audit {
   }
   void check_entry(const Entry& entry);
   void replay_entry(const Entry& entry);
+  void check_instant(const Entry& entry);
   void check_checkpoint();
   void check_documents();
   void check_tables();
@@ -43,22 +49,14 @@ class Audit {
 
   Connection& connection_;
   const std::optional<Checkpoint>& kept_;
+  Tables tables_;
   ChainFollower chain_;
   bool kept_was_met_ = false;
+  std::string last_instant_;
+  std::uint64_t set_back_ = 0;
   std::set<std::string> named_documents_;
   AuditReport report_;
 };
-
-/// The input or ruleset that the entry is about, and the files that the ruleset imports.
-std::vector<std::string> documents_named_in(const json& body) {
-  std::vector<std::string> named;
-  if (std::string document = text_at(body, "document"); !document.empty())
-    named.push_back(std::move(document));
-  if (const auto imports = body.find("imports"); imports != body.end()) {
-    for (const json& import : *imports) named.push_back(import.get<std::string>());
-  }
-  return named;
-}
 
 /// What the entry says must be JSON in its one form, and its kind one that is known.
 void Audit::replay_entry(const Entry& entry) {
@@ -95,7 +93,22 @@ void Audit::check_entry(const Entry& entry) {
             "its hash is not that of the checkpoint: the ledger was rewritten up to here");
     }
   }
+  if (!is_utf8(entry.actor)) fault(entry.sequence, "actor", "the actor is no text in UTF-8");
+  if (!is_utf8(entry.subject)) fault(entry.sequence, "subject", "the subject is no text in UTF-8");
+  check_instant(entry);
   replay_entry(entry);
+}
+
+/// One remark, whatever the number: two machines whose clocks differ leave many such entries.
+void Audit::check_instant(const Entry& entry) {
+  if (entry.at < last_instant_) {
+    if (++set_back_ == 1) {
+      report_.remarks.push_back({entry.sequence, "clock",
+                                 "it was written at " + entry.at + ", and the entry before it at " +
+                                     last_instant_ + ": the machine's clock was set back"});
+    }
+  }
+  last_instant_ = entry.at;
 }
 
 void Audit::check_checkpoint() {
@@ -138,8 +151,9 @@ AuditReport Audit::run() {
       [&](const Row& row) { check_entry(entry_of(row)); });
   check_checkpoint();
   check_documents();
-  check_tables();
+  if (tables_ == Tables::compared) check_tables();
   check_file();
+  if (set_back_ > 1) report_.remarks.back().what += ", " + std::to_string(set_back_) + " times in all";
   report_.checkpoint = {chain_.size(), chain_.head()};
   report_.accounts = all_accounts(connection_).size();
   return std::move(report_);
@@ -166,6 +180,18 @@ std::string read_only_uri(const std::string& path) {
 Result<AuditReport> verify(const std::string& path, const std::optional<Checkpoint>& kept) {
   // Opening it says in plain words what is wrong with a file that is no ledger.
   if (auto opened = Ledger::open(path, Ledger::Access::read); !opened) return opened.errors();
+  return inspect(path, kept);
+}
+
+Result<AuditReport> check_backup(const std::string& path, const std::optional<Checkpoint>& kept) {
+  const auto version = version_of(path);
+  if (!version) return version.errors();
+  auto report = inspect(path, kept, *version < schema_version ? Tables::not_compared : Tables::compared);
+  if (report && *version < schema_version) report->older_version = *version;
+  return report;
+}
+
+Result<AuditReport> inspect(const std::string& path, const std::optional<Checkpoint>& kept, Tables tables) {
   AuditReport report;
   const auto done = at_the_border(path, [&]() -> Result<Done> {
     // An empty name: a temporary database that SQLite keeps in memory and on disk as it sees fit.
@@ -174,7 +200,7 @@ Result<AuditReport> verify(const std::string& path, const std::optional<Checkpoi
     connection.execute(derived_schema);
     connection.run("ATTACH ? AS ledger", read_only_uri(path));
     connection.run("BEGIN");
-    report = Audit(connection, kept).run();
+    report = Audit(connection, kept, tables).run();
     connection.run("ROLLBACK");
     return Done{};
   });

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "advising/advise.h"
+#include "database/known_recalls.h"
 #include "database/lines.h"
 #include "database/store.h"
 #include "engine/canonical.h"
@@ -75,13 +76,14 @@ void read_entries(Connection& connection, Course& course) {
       course.person.person);
 }
 
-void read_recalls(Connection& connection, Course& course) {
-  connection.each(
+void read_recalls(Transaction& transaction, Course& course) {
+  transaction.connection().each(
       "SELECT number, exam, state, answered_by, due, due_to, late_on FROM recalls WHERE person = ?"
       " ORDER BY number",
       [&](const Row& row) {
         course.recalls.push_back({row.text(1), row.text(2), row.text(3), date_of(row.text(4)),
-                                  date_of(row.text(5)), date_of(row.text(6)), "R" + row.text(0)});
+                                  date_of(row.text(5)), date_of(row.text(6)), "R" + row.text(0),
+                                  not_ready_of(transaction, row.count(0))});
       },
       course.person.person);
 }
@@ -100,7 +102,7 @@ void read_course(Transaction& transaction, Course& course) {
       course.person.person);
   for (CourseExamination& found : course.examinations) read_examination(transaction, found);
   read_entries(connection, course);
-  read_recalls(connection, course);
+  read_recalls(transaction, course);
 }
 
 }  // namespace

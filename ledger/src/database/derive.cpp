@@ -21,8 +21,11 @@ std::int64_t recall_number(const std::string& recall) {
 
 void add_history(Connection& connection, const std::string& person, std::uint64_t entry) {
   connection.run(
-      "INSERT INTO history (person, entry) SELECT ?1, ?2"
-      " UNION SELECT survivor, ?2 FROM people WHERE person = ?1 ON CONFLICT DO NOTHING",
+      "WITH RECURSIVE above (person) AS (SELECT ?1 UNION"
+      " SELECT p.merged_into FROM people AS p JOIN above ON p.person = above.person WHERE p.merged_into <> "
+      "'')"
+      " INSERT INTO history (person, entry, own) SELECT person, ?2, person = ?1 FROM above WHERE true"
+      " ON CONFLICT (person, entry) DO UPDATE SET own = max(own, excluded.own)",
       person, entry);
 }
 
@@ -39,7 +42,7 @@ void derive_topic(Connection& connection, Kind kind, std::uint64_t entry, const 
     case Topic::recall:
       return derive_recall(connection, kind, entry, body);
     case Topic::letter:
-      return derive_letter(connection, entry, body);
+      return derive_letter(connection, kind, entry, body);
     case Topic::input:
       return derive_input(connection, kind, entry, body);
     case Topic::governance:
@@ -47,23 +50,25 @@ void derive_topic(Connection& connection, Kind kind, std::uint64_t entry, const 
   }
 }
 
-/// An entry about an examination or recall of someone who was merged is about both numbers: when the merge is
-/// reversed, each has its own history.
-void add_history_of_number(Connection& connection, const json& body, std::uint64_t entry) {
-  const auto number = connection.first(
-      "SELECT recorded_for FROM examinations WHERE recorded_for <> person AND exam ="
-      " coalesce((SELECT exam FROM recalls WHERE number = CAST(substr(?1, 2) AS INTEGER)), ?2)",
-      [](const Row& row) { return row.text(0); }, text_at(body, "recall"), text_at(body, "exam"));
-  if (number) add_history(connection, *number, entry);
+/// An entry about an examination or recall is about the number that the examination was recorded for, whoever
+/// stands for it now: when a merge is reversed, each number has its own history.
+std::string number_of(Connection& connection, const json& body) {
+  std::string person = text_at(body, "person");
+  if (!body.contains("recall") && !body.contains("exam")) return person;
+  return connection
+      .first(
+          "SELECT recorded_for FROM examinations WHERE exam ="
+          " coalesce((SELECT exam FROM recalls WHERE number = CAST(substr(?1, 2) AS INTEGER)), ?2)",
+          [](const Row& row) { return row.text(0); }, text_at(body, "recall"), text_at(body, "exam"))
+      .value_or(person);
 }
 
 }  // namespace
 
 void derive(Connection& connection, Kind kind, std::uint64_t entry, const json& body) {
   derive_topic(connection, kind, entry, body);
-  if (const std::string person = text_at(body, "person"); !person.empty())
-    add_history(connection, person, entry);
-  if (body.contains("recall") || body.contains("exam")) add_history_of_number(connection, body, entry);
+  if (const std::string number = number_of(connection, body); !number.empty())
+    add_history(connection, number, entry);
 }
 
 }  // namespace ledger

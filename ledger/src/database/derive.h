@@ -24,11 +24,11 @@ void derive_person(Connection& connection, Kind kind, std::uint64_t entry, const
 void derive_examination(Connection& connection, Kind kind, std::uint64_t entry, const nlohmann::json& body);
 void derive_advice(Connection& connection, Kind kind, std::uint64_t entry, const nlohmann::json& body);
 void derive_recall(Connection& connection, Kind kind, std::uint64_t entry, const nlohmann::json& body);
-void derive_letter(Connection& connection, std::uint64_t entry, const nlohmann::json& body);
+void derive_letter(Connection& connection, Kind kind, std::uint64_t entry, const nlohmann::json& body);
 void derive_governance(Connection& connection, Kind kind, std::uint64_t entry, const nlohmann::json& body);
 void derive_input(Connection& connection, Kind kind, std::uint64_t entry, const nlohmann::json& body);
 
-/// Notes that the entry is about `person`, and about those they were merged into.
+/// Notes that the entry is about the number `person`, and about all that it was merged into.
 void add_history(Connection& connection, const std::string& person, std::uint64_t entry);
 /// The completed years of age at the due dates of the person's recalls.
 void derive_ages(Connection& connection, const std::string& person);

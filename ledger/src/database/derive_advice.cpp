@@ -1,5 +1,6 @@
 #include "database/connection.h"
 #include "database/derive.h"
+#include "database/derive_letters.h"
 
 namespace ledger {
 
@@ -10,20 +11,15 @@ using nlohmann::json;
 void give(Connection& connection, std::uint64_t entry, const json& body) {
   connection.run(
       "UPDATE examinations SET advice = ?2, advice_state = ?3, reason = ?4, risk = ?5, earliest = ?6,"
-      " earliest_site_check = ?7, outcome = '', entry = ?2 WHERE exam = ?1",
+      " earliest_site_check = ?7, outcome = '', signed = NULL, entry = ?2 WHERE exam = ?1",
       text_at(body, "exam"), entry, text_at(body, "state"), text_at(body, "reason"),
       body.at("risk").get<std::int64_t>(), text_at(body, "earliest"), text_at(body, "earliest_site_check"));
 }
 
-/// A letter that says what was signed last is right, also when the advice was given again in between.
 void settle(Connection& connection, const char* outcome, std::uint64_t entry, const json& body) {
-  const std::string exam = text_at(body, "exam");
-  connection.run("UPDATE examinations SET outcome = ?, entry = ? WHERE exam = ?", outcome, entry, exam);
-  const json due = body.value("due", json());
-  connection.run(
-      "UPDATE letters SET another_because = iif(action = ?2 AND due = ?3, '',"
-      " 'another next step was signed'), entry = ?4 WHERE exam = ?1",
-      exam, text_at(body, "action"), due.is_object() ? text_at(due, "from") : std::string(), entry);
+  connection.run("UPDATE examinations SET outcome = ?1, signed = ?2, entry = ?2 WHERE exam = ?3", outcome,
+                 entry, text_at(body, "exam"));
+  derive_letters_signed(connection, entry, body);
 }
 
 /// A recall stands, under review, until the new advice is signed: no one drops out in between. A letter that
@@ -31,9 +27,7 @@ void settle(Connection& connection, const char* outcome, std::uint64_t entry, co
 void supersede(Connection& connection, std::uint64_t entry, const json& body) {
   const auto advice = body.at("advice").get<std::uint64_t>();
   connection.run("UPDATE recalls SET under_review = 1, entry = ?1 WHERE advice = ?2", entry, advice);
-  connection.run(
-      "UPDATE letters SET another_because = ?3, entry = ?1 WHERE exam = ?2 AND another_because = ''", entry,
-      text_at(body, "exam"), text_at(body, "because"));
+  derive_letters_superseded(connection, entry, body);
 }
 
 }  // namespace

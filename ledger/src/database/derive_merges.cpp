@@ -82,7 +82,7 @@ void derive_merge(Connection& connection, std::uint64_t entry, const json& body)
                  merged, person, entry, "merged into " + person);
   set_survivor(connection, merged, person);
   connection.run(
-      "INSERT INTO history (person, entry) SELECT ?1, entry FROM history WHERE person = ?2"
+      "INSERT INTO history (person, entry, own) SELECT ?1, entry, 0 FROM history WHERE person = ?2"
       " ON CONFLICT DO NOTHING",
       person, merged);
   add_history(connection, merged, entry);
@@ -96,9 +96,9 @@ void derive_merge_reversed(Connection& connection, std::uint64_t entry, const js
                  entry);
   set_survivor(connection, merged, merged);
   connection.run(
-      "DELETE FROM history WHERE person = ?1 AND entry <> ?3 AND entry IN"
+      "DELETE FROM history WHERE person = ?1 AND own = 0 AND entry IN"
       " (SELECT entry FROM history WHERE person = ?2)",
-      person, merged, body.at("merge").get<std::uint64_t>());
+      person, merged);
   add_history(connection, merged, entry);
   move_examinations(connection, merged, entry);
   join_merged(connection, person, entry);

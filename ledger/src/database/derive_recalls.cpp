@@ -1,5 +1,6 @@
 #include "database/connection.h"
 #include "database/derive.h"
+#include "database/derive_letters.h"
 #include "engine/canonical.h"
 
 namespace ledger {
@@ -7,13 +8,6 @@ namespace ledger {
 namespace {
 
 using nlohmann::json;
-
-/// An entry number, or null in the entries of a ledger's first version.
-std::optional<std::uint64_t> number_or_none(const json& body, const char* key) {
-  const auto found = body.find(key);
-  if (found == body.end() || found->is_null()) return std::nullopt;
-  return found->get<std::uint64_t>();
-}
 
 std::string json_text(const json& body, const char* key, const json& otherwise) {
   return engine::canonical_json(body.value(key, otherwise));
@@ -30,14 +24,17 @@ void open(Connection& connection, std::uint64_t entry, const json& body) {
   connection.run(
       "INSERT INTO recalls (number, person, exam, advice, action, ruleset, rule, clinician, risk, state,"
       " open, due, due_to, late_on, interval_days, under_review, signed, later_steps, counted_from, follows,"
-      " answered_by, attempts, last_attempt, owner, vetted_by, vetted_on, vetted_result, age_at_due, entry)"
-      " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, 'opened', 1, ?, ?, ?, ?, 0, ?, ?, ?, ?, '', 0, '', '', '', '', '',"
-      " NULL, ?)",
+      " answered_by, attempts, last_attempt, invited, means, owner, vetted_by, vetted_on, vetted_result, "
+      "age_at_due,"
+      " entry)"
+      " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, 'opened', 1, ?, ?, ?, ?, 0, ?, ?, ?, ?, '', 0, '', NULL, '', '', "
+      "'', '',"
+      " '', NULL, ?)",
       recall_number(text_at(body, "recall")), text_at(body, "person"), text_at(body, "exam"),
       body.at("advice").get<std::uint64_t>(), text_at(body, "action"), text_at(body, "ruleset"),
       text_at(body, "rule"), text_at(body, "clinician"), body.at("risk").get<std::int64_t>(),
       text_at(body, "due"), text_at(body, "due_to"), text_at(body, "late_on"),
-      body.at("interval_days").get<std::int64_t>(), number_or_none(body, "signed"),
+      body.at("interval_days").get<std::int64_t>(), number_at(body, "signed"),
       json_text(body, "then", json::array()), json_text(body, "counted_from", json()), recall_before(body),
       entry);
   derive_ages(connection, text_at(body, "person"));
@@ -58,7 +55,7 @@ void redate(Connection& connection, std::uint64_t entry, const json& body) {
       " signed = ?8, later_steps = ?9, counted_from = ?10, under_review = 0 WHERE number = ?1",
       number, body.at("advice").get<std::uint64_t>(), text_at(body, "action"), text_at(body, "ruleset"),
       text_at(body, "rule"), text_at(body, "clinician"), body.at("risk").get<std::int64_t>(),
-      number_or_none(body, "signed"), json_text(body, "then", json::array()),
+      number_at(body, "signed"), json_text(body, "then", json::array()),
       json_text(body, "counted_from", json()));
 }
 
@@ -75,30 +72,34 @@ void vet(Connection& connection, const json& body) {
                  recall_number(text_at(body, "recall")));
 }
 
-void invite(Connection& connection, const json& body) {
-  connection.run("UPDATE recalls SET attempts = ?, last_attempt = ?, owner = ? WHERE number = ?",
-                 body.at("attempt").get<std::int64_t>(), text_at(body, "on"), text_at(body, "owner"),
-                 recall_number(text_at(body, "recall")));
+void invite(Connection& connection, std::uint64_t entry, const json& body) {
+  connection.run(
+      "UPDATE recalls SET attempts = ?, last_attempt = ?, invited = ?, means = ?, owner = ? WHERE number = ?",
+      body.at("attempt").get<std::int64_t>(), text_at(body, "on"), entry, text_at(body, "means"),
+      text_at(body, "owner"), recall_number(text_at(body, "recall")));
 }
 
 /// What was decided and tried before a recall was opened anew, or for a time that is over, does not count on.
 void begin_again(Connection& connection, std::int64_t number) {
   connection.run(
-      "UPDATE recalls SET attempts = 0, last_attempt = '', owner = '', vetted_by = '', vetted_on = '',"
-      " vetted_result = '', answered_by = '' WHERE number = ?",
+      "UPDATE recalls SET attempts = 0, last_attempt = '', invited = NULL, means = '', owner = '', vetted_by "
+      "= '',"
+      " vetted_on = '', vetted_result = '', answered_by = '' WHERE number = ?",
       number);
 }
 
 /// Every move names the state it leads to.
-void enter_state(Connection& connection, std::uint64_t entry, const json& body) {
+void enter_state(Connection& connection, Kind kind, std::uint64_t entry, const json& body) {
   const std::string state = text_at(body, "state");
   const std::int64_t number = recall_number(text_at(body, "recall"));
   const bool ended = state == "closed" || state == "answered" || state == "handed over";
   connection.run("UPDATE recalls SET state = ?, open = ?, entry = ? WHERE number = ?", state, ended ? 0 : 1,
                  entry, number);
-  if (state == "opened") begin_again(connection, number);
+  // A booking that is cancelled does not begin the contacts anew.
+  if (state == "opened" && kind != Kind::recall_cancelled) begin_again(connection, number);
   if (state == "not ready")
-    connection.run("UPDATE recalls SET attempts = 0, owner = '' WHERE number = ?", number);
+    connection.run("UPDATE recalls SET attempts = 0, invited = NULL, means = '', owner = '' WHERE number = ?",
+                   number);
   if (state == "answered")
     connection.run("UPDATE recalls SET answered_by = ? WHERE number = ?", text_at(body, "exam"), number);
 }
@@ -119,8 +120,9 @@ void derive_recall(Connection& connection, Kind kind, std::uint64_t entry, const
   if (kind == Kind::recall_redated) redate(connection, entry, body);
   if (kind == Kind::recall_not_ready) pause(connection, entry, body);
   if (kind == Kind::recall_vetted) vet(connection, body);
-  if (kind == Kind::recall_invited) invite(connection, body);
-  enter_state(connection, entry, body);
+  if (kind == Kind::recall_invited) invite(connection, entry, body);
+  enter_state(connection, kind, entry, body);
+  derive_letters_of_recall(connection, kind, entry, body);
 }
 
 }  // namespace ledger

@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "bands.h"
+#include "database/letter_cases.h"
 #include "database/lines.h"
+#include "database/no_reply.h"
 #include "database/protocols.h"
 #include "database/to_close.h"
 #include "database/view.h"
@@ -158,7 +160,8 @@ Result<Census> sweep(const Ledger& ledger, const Date& today) {
         connection, "SELECT count(*) FROM recalls WHERE open = 1 AND due <= ? AND late_on >= ?", soon, day);
     census.later = count_of(
         connection, "SELECT count(*) FROM recalls WHERE open = 1 AND due > ? AND late_on >= ?", soon, day);
-    census.letters_again = count_of(connection, "SELECT count(*) FROM letters WHERE another_because <> ''");
+    census.letters_again = count_of(connection, "SELECT count(*) FROM letters WHERE another_because <> '' AND withheld = ''");
+    census.letters_owed = count_letters_owed(connection);
     census.overdue = count_of(connection, "SELECT count(*) FROM recalls WHERE open = 1 AND late_on < ?", day);
     census.to_close =
         count_of(connection, "SELECT count(*) FROM recalls WHERE " LEDGER_TO_CLOSE("number", "?"),
@@ -169,7 +172,7 @@ Result<Census> sweep(const Ledger& ledger, const Date& today) {
     census.to_vet = count_of(
         connection, "SELECT count(*) FROM recalls WHERE open = 1 AND state = 'opened' AND due <= ?", soon);
     census.no_reply =
-        count_of(connection, "SELECT count(*) FROM recalls WHERE open = 1 AND state = 'no reply'");
+        count_of(connection, "SELECT count(*) FROM recalls WHERE open = 1 AND " LEDGER_NO_REPLY(""));
     census.inputs = count_of(connection, "SELECT count(*) FROM inputs");
     const auto waiting = all_awaiting(connection, today);
     census.awaiting = waiting.size();

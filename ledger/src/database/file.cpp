@@ -1,10 +1,13 @@
 #include "database/file.h"
 
 #include <filesystem>
+#include <optional>
 #include <utility>
 
 #include "database/connection.h"
+#include "database/copy.h"
 #include "database/upgrade.h"
+#include "ledger/new_file.h"
 #include "places.h"
 #include "schema.h"
 
@@ -32,20 +35,6 @@ bool is_bare(Connection& connection) {
          pragma(connection, "SELECT count(*) FROM sqlite_schema") == 0;
 }
 
-void make_tables(Connection& connection) {
-  connection.execute("PRAGMA journal_mode = WAL");
-  connection.execute("BEGIN EXCLUSIVE");
-  if (!is_bare(connection)) {  // another process was quicker
-    connection.execute("ROLLBACK");
-    return;
-  }
-  connection.execute("PRAGMA application_id = " + std::to_string(application_id));
-  connection.execute("PRAGMA user_version = " + std::to_string(schema_version));
-  connection.execute(kept_schema);
-  connection.execute(derived_schema);
-  connection.execute("COMMIT");
-}
-
 /// The version of the tables of what is a ledger.
 Result<std::int64_t> recognise(Connection& connection, const std::string& path) {
   if (pragma(connection, "PRAGMA application_id") != application_id) {
@@ -62,22 +51,71 @@ Result<std::int64_t> recognise(Connection& connection, const std::string& path) 
   return version;
 }
 
-/// Tables of an earlier version cannot be read: they are made anew first, also for a reader.
-Result<Done> bring_up_to_date(const std::string& path) {
+/// Tables of an earlier version cannot be read: they are made anew first, also for a reader. Gives the name
+/// of the copy that was kept.
+Result<std::string> bring_up_to_date(const std::string& path, std::int64_t version) {
+  std::string kept;
   auto done = at_the_border(path, [&]() -> Result<Done> {
     Connection connection(path, SQLite::OPEN_READWRITE);
     settle(connection);
-    upgrade(connection);
-    return Done{};
+    return upgrade(connection, [&]() -> Result<Done> {
+      const auto copy = keep_beside(path, version);
+      if (!copy) return copy.errors();
+      kept = *copy;
+      return Done{};
+    });
   });
-  if (done) return done;
+  if (done) return kept;
   return Error{"older_ledger",
                "the tables of the ledger are of an earlier version and cannot be made anew: " +
                    done.errors().front().message,
-               in_file(path), "open it once where it can be written to; its entries stay as they are"};
+               in_file(path),
+               "open it once where it and its folder can be written to; its entries stay as they are"};
 }
 
 }  // namespace
+
+// SQLite takes a write-ahead log beside an empty file for a leftover and deletes it: with it, what was last
+// written would be gone.
+std::optional<Error> lone_log(const std::string& path) {
+  std::error_code fault;
+  if (const auto size = std::filesystem::file_size(path, fault); !fault && size > 0) return std::nullopt;
+  const auto log = std::filesystem::file_size(path + "-wal", fault);
+  if (fault || log == 0) return std::nullopt;
+  return Error{
+      "ledger_missing",
+      "the ledger is not there, or is empty, but its write-ahead log `" + path +
+          "-wal` is, and holds what was last written",
+      in_file(path),
+      "put the ledger back beside its log; if there is none to put back, move the log away and restore "
+      "a backup"};
+}
+
+Result<std::int64_t> version_of(const std::string& path) {
+  std::int64_t version = 0;
+  const auto done = at_the_border(path, [&]() -> Result<Done> {
+    Connection connection(path, SQLite::OPEN_READONLY);
+    const auto recognised = recognise(connection, path);
+    if (!recognised) return recognised.errors();
+    version = *recognised;
+    return Done{};
+  });
+  if (!done) return done.errors();
+  return version;
+}
+
+void make_tables(Connection& connection) {
+  connection.execute("BEGIN EXCLUSIVE");
+  if (!is_bare(connection)) {  // another process was quicker
+    connection.execute("ROLLBACK");
+    return;
+  }
+  connection.execute("PRAGMA application_id = " + std::to_string(application_id));
+  connection.execute("PRAGMA user_version = " + std::to_string(schema_version));
+  connection.execute(kept_schema);
+  connection.execute(derived_schema);
+  connection.execute("COMMIT");
+}
 
 bool is_to_be_made(const std::string& path) {
   std::error_code fault;
@@ -97,11 +135,15 @@ Result<std::unique_ptr<Store>> create_file(const std::string& path) {
     return Error{"ledger_exists", "there is a file already", in_file(path),
                  "name another file, or open this one"};
   }
+  if (auto lone = lone_log(path)) return *lone;
+  (void)make_private(path);  // what cannot be made, SQLite says better
   std::unique_ptr<Connection> connection;
   const auto done = at_the_border(path, [&]() -> Result<Done> {
     connection = std::make_unique<Connection>(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
     settle(*connection);
+    // Before there is a log: a copy of the file without it must not pass for an empty one.
     make_tables(*connection);
+    connection->execute("PRAGMA journal_mode = WAL");
     return Done{};
   });
   if (!done) return done.errors();
@@ -110,16 +152,18 @@ Result<std::unique_ptr<Store>> create_file(const std::string& path) {
 
 Result<std::unique_ptr<Store>> open_file(const std::string& path, Ledger::Access access) {
   std::unique_ptr<Connection> connection;
-  std::int64_t version = schema_version;
+  std::string kept;  // before the tables were made anew
+  if (auto lone = lone_log(path)) return *lone;
   const auto done = at_the_border(path, [&]() -> Result<Done> {
     const bool reads = access == Ledger::Access::read;
     connection = std::make_unique<Connection>(path, reads ? SQLite::OPEN_READONLY : SQLite::OPEN_READWRITE);
     settle(*connection);
     const auto recognised = recognise(*connection, path);
     if (!recognised) return recognised.errors();
-    version = *recognised;
-    if (version < schema_version) {
-      if (auto brought = bring_up_to_date(path); !brought) return brought;
+    if (*recognised < schema_version) {
+      const auto brought = bring_up_to_date(path, *recognised);
+      if (!brought) return brought.errors();
+      kept = *brought;
     }
     // A copy that was put in the place of a ledger has no write-ahead log yet.
     if (!reads) connection->execute("PRAGMA journal_mode = WAL");
@@ -127,7 +171,7 @@ Result<std::unique_ptr<Store>> open_file(const std::string& path, Ledger::Access
   });
   if (!done) return done.errors();
   auto store = std::make_unique<Store>(path, std::move(connection));
-  if (version < schema_version) store->was_upgraded();
+  store->was_upgraded(std::move(kept));
   return store;
 }
 

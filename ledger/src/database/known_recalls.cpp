@@ -12,7 +12,7 @@ namespace {
 #define COLUMNS                                                                                 \
   "SELECT r.number, r.person, r.exam, r.state, r.due, r.due_to, r.late_on, x.date, r.attempts," \
   " r.advice, r.signed, r.action, r.ruleset, r.clinician, r.later_steps, r.counted_from,"       \
-  " r.answered_by FROM recalls AS r JOIN examinations AS x ON x.exam = r.exam"
+  " r.answered_by, r.follows, r.vetted_on FROM recalls AS r JOIN examinations AS x ON x.exam = r.exam"
 
 KnownRecall recall_from(const Row& row) {
   KnownRecall recall{row.count(0),
@@ -24,6 +24,7 @@ KnownRecall recall_from(const Row& row) {
                      date_of(row.text(6)),
                      date_of(row.text(7)),
                      row.number(8),
+                     !row.text(18).empty(),
                      row.count(9),
                      std::nullopt,
                      row.text(11),
@@ -31,8 +32,10 @@ KnownRecall recall_from(const Row& row) {
                      row.text(13),
                      nlohmann::json::parse(row.text(14)),
                      nlohmann::json::parse(row.text(15)),
-                     row.text(16)};
+                     row.text(16),
+                     std::nullopt};
   if (!row.is_null(10)) recall.signature = row.count(10);
+  if (!row.is_null(17)) recall.follows = row.count(17);
   return recall;
 }
 

@@ -21,11 +21,13 @@ struct KnownRecall {
   engine::Date due, due_to, late_on;
   engine::Date exam_date;  ///< Of the examination that the recall follows.
   std::int64_t attempts = 0;
+  bool was_vetted = false;  ///< Since it was last opened.
   std::uint64_t advice = 0;
-  std::optional<std::uint64_t> signature;
+  std::optional<std::uint64_t> signature;  ///< The entry; none in the entries of a ledger's first version.
   std::string action, ruleset, clinician;
   nlohmann::json later_steps, counted_from;
-  std::string answered_by;  ///< The examination; empty when it is not answered.
+  std::string answered_by;               ///< The examination; empty when it is not answered.
+  std::optional<std::uint64_t> follows;  ///< Number of the recall of the step before, of a later step.
 
   std::string id() const { return "R" + std::to_string(number); }
   bool ended() const { return state == RecallState::closed || state == RecallState::answered; }

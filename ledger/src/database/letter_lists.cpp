@@ -32,7 +32,7 @@ engine::Result<std::vector<LetterLine>> letters_to_send_again(const Ledger& ledg
         "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS
         ", l.letter, l.recipient, l.issued_on, l.action, l.due, l.another_because"
         " FROM letters AS l JOIN examinations AS x ON x.exam = l.exam"
-        " JOIN people AS p ON p.person = x.person WHERE l.another_because <> ''"
+        " JOIN people AS p ON p.person = x.person WHERE l.another_because <> '' AND l.withheld = ''"
         " ORDER BY x.risk, l.issued_on, l.exam, l.letter, l.recipient LIMIT ? OFFSET ?",
         [&](const Row& row) { lines.push_back(line_of(row)); }, limit, page.offset);
   });

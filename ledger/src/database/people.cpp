@@ -80,6 +80,20 @@ std::optional<KnownNumber> find_number(Transaction& transaction, const std::stri
       person);
 }
 
+std::string number_named(Transaction& transaction, const std::string& text, const std::string& person) {
+  if (const auto number = find_number(transaction, text)) return number->person;
+  const auto colon = text.find(':');
+  if (colon != std::string::npos) {
+    if (const auto number = number_with(transaction, text.substr(0, colon), text.substr(colon + 1)))
+      return *number;
+  }
+  std::vector<std::string> numbers;
+  transaction.connection().each(
+      "SELECT DISTINCT person FROM identifiers WHERE value = ?",
+      [&](const Row& row) { numbers.push_back(row.text(0)); }, without_spaces(text));
+  return numbers.size() == 1 ? numbers.front() : person;
+}
+
 std::vector<std::string> numbers_with_status(Transaction& transaction, const std::string& person,
                                              std::string_view status) {
   std::vector<std::string> numbers;
@@ -103,7 +117,10 @@ std::vector<std::string> recalls_closed_after(Transaction& transaction, const st
                                               std::uint64_t entry) {
   std::vector<std::string> recalls;
   transaction.connection().each(
-      "SELECT number FROM recalls WHERE person = ? AND state = 'closed' AND entry > ? ORDER BY number",
+      "SELECT r.number FROM recalls AS r WHERE r.person = ?1 AND r.state = 'closed' AND EXISTS"
+      " (SELECT 1 FROM history AS h JOIN entries AS e ON e.sequence = h.entry WHERE h.person = ?1"
+      " AND h.entry > ?2 AND e.kind = 'recall closed' AND e.subject = 'recall:R' || r.number)"
+      " ORDER BY r.number",
       [&](const Row& row) { recalls.push_back("R" + row.text(0)); }, person, entry);
   return recalls;
 }

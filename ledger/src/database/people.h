@@ -24,6 +24,10 @@ std::optional<std::string> person_with(Transaction& transaction, const std::stri
 std::optional<std::string> number_with(Transaction& transaction, const std::string& system,
                                        const std::string& value);
 
+/// The number that `text` names, as in find_person (patients.h), before anything that it was merged into. The
+/// person's own when `text` is an identifier of several of the person's numbers.
+std::string number_named(Transaction& transaction, const std::string& text, const std::string& person);
+
 /// How a number stands to others.
 struct KnownNumber {
   std::string person, survivor, merged_into;

@@ -2,6 +2,7 @@
 
 #include "database/connection.h"
 #include "database/lines.h"
+#include "database/no_reply.h"
 #include "database/store.h"
 #include "database/to_close.h"
 #include "database/transaction.h"
@@ -100,7 +101,7 @@ Result<std::vector<RecallLine>> to_vet(const Ledger& ledger, const std::optional
 }
 
 Result<std::vector<RecallLine>> no_reply(const Ledger& ledger, const Date& today, const Page& page) {
-  return lines(ledger, RECALL_LINES "r.state = 'no reply'" FILLED_IN, today, page);
+  return lines(ledger, RECALL_LINES LEDGER_NO_REPLY("r.") FILLED_IN, today, page);
 }
 
 }  // namespace ledger

@@ -19,7 +19,7 @@ RevetCase recall_case(const Row& row) {
   found.ruleset = row.text(5);
   found.rule = row.text(6);
   found.risk = row.number(7);
-  found.later_step = !row.is_null(8);
+  found.later_step = row.number(8) != 0;
   return found;
 }
 
@@ -37,8 +37,10 @@ engine::Result<std::vector<RevetCase>> RevetCases::next() {
   return viewed<std::vector<RevetCase>>(ledger_, [&](Connection& connection, auto& cases) {
     if (!recalls_done_) {
       connection.each(
-          "SELECT number, exam, advice, action, due, ruleset, rule, risk, follows FROM recalls"
-          " WHERE open = 1 AND number > ? ORDER BY number LIMIT ?",
+          // One whose plan was replaced since is no later step any more.
+          "SELECT r.number, r.exam, r.advice, r.action, r.due, r.ruleset, r.rule, r.risk, EXISTS"
+          " (SELECT 1 FROM recalls AS before WHERE before.number = r.follows AND before.advice = r.advice)"
+          " FROM recalls AS r WHERE r.open = 1 AND r.number > ? ORDER BY r.number LIMIT ?",
           [&](const Row& row) { cases.push_back(recall_case(row)); }, last_recall_, at_a_time);
       if (!cases.empty()) {
         last_recall_ = cases.back().recall;
@@ -60,8 +62,10 @@ engine::Result<std::vector<RevetCase>> RevetCases::next() {
 StoredAdvice stored_advice(Connection& connection, std::uint64_t advice) {
   return connection
       .first(
-          "SELECT json_extract(body, '$.record'), json_extract(body, '$.answers[' || json_extract(body, "
-          "'$.chosen') || ']') FROM entries WHERE sequence = ?",
+          "SELECT json_extract(now.body, '$.record'), json_extract(given.body, '$.answers[' ||"
+          " json_extract(given.body, '$.chosen') || ']') FROM entries AS given JOIN examinations AS x"
+          " ON x.exam = json_extract(given.body, '$.exam') JOIN entries AS now ON now.sequence = x.advice"
+          " WHERE given.sequence = ?",
           [](const Row& row) {
             return StoredAdvice{row.text(0), row.text(1)};
           },

@@ -35,7 +35,8 @@ class RevetCases {
   bool recalls_done_ = false;
 };
 
-/// What was advised on, and the answer that counted, as JSON text.
+/// The record of the examination as it was last advised on, and the answer of `advice` that counted, as JSON
+/// text. A recall under review follows an older answer than the record that stands by now.
 struct StoredAdvice {
   std::string record, chosen;
 };

@@ -3,7 +3,9 @@
 #include <sqlite3.h>
 
 #include <exception>
+#include <filesystem>
 #include <string_view>
+#include <system_error>
 #include <utility>
 
 #include "database/connection.h"
@@ -23,6 +25,8 @@ struct Meaning {
 constexpr Meaning meanings[] = {
     {SQLITE_BUSY, "ledger_locked", "the ledger is in use by another program and was not free in time",
      "try again; a backup or an import may be running"},
+    {SQLITE_PROTOCOL, "ledger_locked", "the ledger is in use by another program and was not free in time",
+     "try again; a backup or an import may be running"},
     {SQLITE_LOCKED, "ledger_locked", "the ledger is in use by another program and was not free in time",
      "try again; a backup or an import may be running"},
     {SQLITE_READONLY, "ledger_read_only", "the ledger cannot be written to",
@@ -30,6 +34,10 @@ constexpr Meaning meanings[] = {
     {SQLITE_PERM, "ledger_read_only", "the ledger may not be opened by this user",
      "check who owns the file and its folder"},
     {SQLITE_FULL, "disk_full", "the disk is full; nothing was written", "free some space and try again"},
+    {SQLITE_IOERR, "ledger_fault", "the disk gave a fault while the ledger was read or written",
+     "look whether the change is there, and if not, try again; look after the disk; `audit verify` checks "
+     "the "
+     "ledger"},
     {SQLITE_CORRUPT, "ledger_damaged", "the file is damaged",
      "restore the last backup; keep this file for the auditor"},
     {SQLITE_NOTADB, "not_a_ledger", "the file is not a ledger", "name a file that was made by this program"},
@@ -38,13 +46,30 @@ constexpr Meaning meanings[] = {
      "check the path; the folder must exist"},
 };
 
+constexpr std::string_view what_else =
+    "try again; `audit verify` checks the ledger, and `restore` puts the last backup in its place";
+
+/// SQLite says the same of a file that is not there and of one whose log cannot be made beside it.
+bool is_there(const std::string& path) {
+  std::error_code ignored;
+  return std::filesystem::exists(path, ignored);
+}
+
 engine::Error error_for(int sqlite, const char* words, const std::string& path) {
+  if ((sqlite & 0xff) == SQLITE_CANTOPEN && is_there(path)) {
+    return {
+        "ledger_read_only", "the ledger may not be opened, or its folder may not be written to",
+        in_file(path),
+        "check who owns the file and its folder: its log lies beside it; a copy that `backup` made can be "
+        "read anywhere"};
+  }
   for (const Meaning& meaning : meanings) {
     if (meaning.sqlite != (sqlite & 0xff)) continue;
     return {std::string(meaning.code), std::string(meaning.message), in_file(path),
             std::string(meaning.help)};
   }
-  return {"ledger_fault", std::string("the ledger gave a fault: ") + words, in_file(path), ""};
+  return {"ledger_fault", std::string("the ledger gave a fault: ") + words, in_file(path),
+          std::string(what_else)};
 }
 
 }  // namespace
@@ -59,7 +84,7 @@ engine::Result<engine::Done> at_the_border(const std::string& path,
     return error_for(fault.getErrorCode(), fault.what(), path);
   } catch (const std::exception& fault) {
     return engine::Error{"ledger_fault", std::string("the ledger could not be worked with: ") + fault.what(),
-                         in_file(path), ""};
+                         in_file(path), std::string(what_else)};
   }
 }
 

@@ -5,6 +5,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <utility>
 
 #include "engine/result.h"
 #include "ledger/ledger.h"
@@ -20,8 +21,9 @@ class Store {
   ~Store();
 
   const std::string& path() const { return path_; }
-  void was_upgraded() { upgraded_ = true; }
-  bool upgraded() const { return upgraded_; }
+  void was_upgraded(std::string kept) { kept_before_upgrade_ = std::move(kept); }
+  /// See ledger.h.
+  const std::string& kept_before_upgrade() const { return kept_before_upgrade_; }
 
   /// Runs `work` as the only writer. Commits when it gives Done; takes everything back when it gives errors
   /// or throws.
@@ -36,7 +38,7 @@ class Store {
 
   std::string path_;
   std::unique_ptr<Connection> connection_;
-  bool upgraded_ = false;
+  std::string kept_before_upgrade_;
 };
 
 /// Runs `work`; an exception that leaves it becomes the Error that ledger.h names for it.

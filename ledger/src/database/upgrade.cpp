@@ -11,6 +11,9 @@
 
 namespace ledger {
 
+using engine::Done;
+using engine::Result;
+
 namespace {
 
 void drop_derived(Connection& connection) {
@@ -45,22 +48,18 @@ bool is_of_this_version(Connection& connection) {
 
 }  // namespace
 
-void upgrade(Connection& connection) {
+Result<Done> upgrade(Connection& connection, const std::function<Result<Done>()>& keep) {
   connection.execute("PRAGMA foreign_keys = OFF");  // tables are dropped one after the other
-  connection.execute("BEGIN IMMEDIATE");
-  try {
-    if (!is_of_this_version(connection)) {
-      drop_derived(connection);
-      connection.execute(derived_schema);
-      derive_all(connection);
-      connection.execute("PRAGMA user_version = " + std::to_string(schema_version));
-    }
-    connection.execute("COMMIT");
-  } catch (...) {
-    connection.execute("ROLLBACK");
-    throw;
+  connection.execute("BEGIN IMMEDIATE");            // an exception takes it back: the connection ends with it
+  if (!is_of_this_version(connection)) {
+    if (auto kept = keep(); !kept) return kept;
+    drop_derived(connection);
+    connection.execute(derived_schema);
+    derive_all(connection);
+    connection.execute("PRAGMA user_version = " + std::to_string(schema_version));
   }
-  connection.execute("PRAGMA foreign_keys = ON");
+  connection.execute("COMMIT");
+  return Done{};
 }
 
 }  // namespace ledger

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "engine/record.h"
+#include "late_clock.h"
 #include "ledger/lists.h"
 #include "ledger/patients.h"
 
@@ -29,6 +30,7 @@ struct CourseRecall {
   std::string exam, state, answered_by;
   engine::Date due, due_to, late_on;
   std::string id;
+  std::vector<NotReady> not_ready;
 };
 
 struct Course {

@@ -13,14 +13,6 @@ using engine::Segment;
 
 namespace {
 
-/// Calls `judge` with each colonoscopy of the period.
-template <class Judge>
-void each_colonoscopy(const Course& course, const MeasureContext& context, Judge judge) {
-  for (const CourseExamination& one : course.examinations) {
-    if (context.period.holds(one.date) && is_colonoscopy(one.exam)) judge(one);
-  }
-}
-
 bool is_adenoma(LesionType type) {
   return type == LesionType::tubular_adenoma || type == LesionType::tubulovillous_adenoma ||
          type == LesionType::villous_adenoma;
@@ -50,14 +42,18 @@ std::optional<bool> adequate_preparation(const engine::Examination& exam) {
   return grade == Grade::excellent || grade == Grade::good || grade == Grade::adequate;
 }
 
+std::optional<bool> reached_the_end(const engine::Examination& exam) {
+  if (!exam.reached.is_known()) return std::nullopt;
+  const Segment reached = exam.reached.value;
+  return reached == Segment::terminal_ileum || reached == Segment::caecum || reached == Segment::anastomosis;
+}
+
 void count_caecal_intubation(const Course& course, const MeasureContext& context, Measure& measure) {
   each_colonoscopy(course, context, [&](const CourseExamination& one) {
-    if (!one.exam.reached.is_known())
+    const auto met = reached_the_end(one.exam);
+    if (!met)
       return add_case(measure, course, one.line.exam, Verdict::excluded, "not stated how far it reached");
-    const Segment reached = one.exam.reached.value;
-    const bool met =
-        reached == Segment::terminal_ileum || reached == Segment::caecum || reached == Segment::anastomosis;
-    add_case(measure, course, one.line.exam, met ? Verdict::met : Verdict::not_met);
+    add_case(measure, course, one.line.exam, *met ? Verdict::met : Verdict::not_met);
   });
 }
 
@@ -83,9 +79,7 @@ void count_preparation(const Course& course, const MeasureContext& context, Meas
 void count_retrieval(const Course& course, const MeasureContext& context, Measure& measure) {
   each_colonoscopy(course, context, [&](const CourseExamination& one) {
     for (const engine::Lesion& lesion : one.exam.lesions) {
-      const bool removed = lesion.removal.is_known() && (lesion.removal.value == engine::Removal::en_bloc ||
-                                                         lesion.removal.value == engine::Removal::piecemeal);
-      if (!removed) continue;
+      if (!is_removed(lesion)) continue;
       Verdict verdict = Verdict::excluded;
       if (lesion.retrieved.is_known()) verdict = lesion.retrieved.value ? Verdict::met : Verdict::not_met;
       const std::int32_t polyps = lesion.number.is_known() ? lesion.number.value : 1;

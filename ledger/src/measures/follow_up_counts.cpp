@@ -84,9 +84,7 @@ template <int days>
 void count_on_time(const Course& course, const MeasureContext& context, Measure& measure) {
   for (const CourseRecall& recall : course.recalls) {
     if (!context.period.holds(recall.due)) continue;
-    // Days not ready move the late date; they move every limit by as much.
-    const std::int64_t not_ready = days_between(recall.due, recall.late_on) - late_after_days;
-    const Date limit = plus_days(recall.due, days + not_ready);
+    const Date limit = late_date(recall.due, recall.not_ready, days);
     const CourseExamination* answer = course.examination(recall.answered_by);
     if (context.today <= limit) {
       add_case(measure, course, recall.exam, Verdict::excluded, limit_ahead);

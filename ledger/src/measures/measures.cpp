@@ -31,6 +31,11 @@ constexpr Definition definitions[] = {
     {"adenoma-detection", "an adenoma found", count_adenoma_detection},
     {"preparation", "preparation adequate", count_preparation},
     {"polyp-retrieval", "polyps retrieved of those removed", count_retrieval},
+    {"complications", "any complication", count_complications},
+    {"perforation", "a perforation", count_perforations},
+    {"polypectomy-complications", "any complication where a polyp was removed",
+     count_polypectomy_complications},
+    {"polypectomy-bleeding", "bleeding where a polyp was removed", count_polypectomy_bleedings},
     {"pccrc-3y", "post-colonoscopy cancers, 3-year method", count_post_colonoscopy_cancers},
 };
 

@@ -109,18 +109,36 @@ bool says_something(const json& patient, const char* key) {
   return found != patient.end() && !found->is_null() && *found != "unknown";
 }
 
+/// What is known under `key`, by the latest record that says something about it.
+json known_after(const char* key, const json& known, const json& patient, bool is_latest) {
+  const bool has_known = says_something(known, key);
+  if (says_something(patient, key) && (is_latest || !has_known)) return patient.at(key);
+  return has_known ? known.at(key) : json();
+}
+
+/// Telephone, email and address are told apart: one that is left out stays as it was.
+json contact_after(const json& known, const json& patient, bool is_latest) {
+  const json before = known.value("contact", json::object());
+  const json told = says_something(patient, "contact") ? patient.at("contact") : json::object();
+  json contact = json::object();
+  for (const char* key : {"telephone", "email", "address"}) {
+    json value = known_after(key, before, told, is_latest);
+    if (!value.is_null()) contact[key] = std::move(value);
+  }
+  return contact;
+}
+
 }  // namespace
 
 json describe(const std::string& person, const json& known, const json& patient, bool is_latest) {
   json body = {{"person", person}, {"identifiers", identifiers_of(known, patient)}};
-  for (const char* key : {"name", "birth_date", "sex", "needs"}) {
-    const bool has_known = known.is_object() && !known.at(key).is_null();
-    if (says_something(patient, key) && (is_latest || !has_known)) {
-      body[key] = patient.at(key);
-    } else {
-      body[key] = has_known ? known.at(key) : json();
-    }
-  }
+  for (const char* key : {"name", "birth_date", "sex", "needs"})
+    body[key] = known_after(key, known, patient, is_latest);
+  // Only where they were told: people described before there were such keys are not amended for it.
+  const json contact = contact_after(known.is_object() ? known : json::object(), patient, is_latest);
+  if (!contact.empty()) body["contact"] = contact;
+  const json doctor = known_after("family_doctor", known, patient, is_latest);
+  if (!doctor.is_null()) body["family_doctor"] = doctor;
   return body;
 }
 

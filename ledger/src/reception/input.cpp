@@ -66,10 +66,14 @@ Receipt set_aside(Transaction& transaction, const Author& author, const Input& i
 }
 
 void settle_waiting(Transaction& transaction, const Author& author, const std::string& document,
-                    std::uint64_t entry) {
+                    const std::string& reason) {
   for (const std::uint64_t waiting : waiting_inputs_with(transaction, document)) {
-    settle(transaction, author, waiting, "acted on by entry " + std::to_string(entry));
+    settle(transaction, author, waiting, reason);
   }
+}
+
+std::string acted_on_by(std::uint64_t entry) {
+  return "acted on by entry " + std::to_string(entry);
 }
 
 json standing_of(const engine::Examination& exam) {

@@ -26,9 +26,11 @@ engine::Error no_ruleset();
 Receipt set_aside(Transaction& transaction, const Author& author, const Input& input, Received received,
                   engine::Errors errors);
 
-/// Takes inputs with the same bytes off that list: they could be acted on after all, by entry `entry`.
+/// Takes inputs with the same bytes off that list: they could be acted on after all, or turned out to be
+/// known. `reason` says by which entry.
 void settle_waiting(Transaction& transaction, const Author& author, const std::string& document,
-                    std::uint64_t entry);
+                    const std::string& reason);
+std::string acted_on_by(std::uint64_t entry);
 
 /// What an examination's entry says of it as it stands: `findings` and `pots`.
 nlohmann::json standing_of(const engine::Examination& exam);

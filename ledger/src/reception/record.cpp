@@ -13,6 +13,7 @@
 #include "reception/input.h"
 #include "reception/merge.h"
 #include "risk.h"
+#include "utf8.h"
 
 namespace ledger {
 
@@ -35,7 +36,7 @@ class RecordReception {
   Errors missing() const;
   Result<Receipt> receive(const std::optional<KnownExamination>& known);
   Receipt set_aside(Received received, Errors errors);
-  Receipt already(const KnownExamination& known, std::uint64_t version) const;
+  Receipt already(const KnownExamination& known, std::uint64_t version);
   std::string describe_person(const std::optional<std::string>& known);
   bool is_latest(const std::string& person);
   json without_identifiers_of_others(json patient, const std::string& person);
@@ -44,6 +45,8 @@ class RecordReception {
   json standing();
   void answer_recalls();
   void advise(const std::optional<KnownExamination>& known);
+  void correct_day(const KnownExamination& known);
+  void note_death();
 
   Transaction& transaction_;
   const Author& author_;
@@ -91,13 +94,15 @@ Receipt RecordReception::set_aside(Received received, Errors errors) {
   return receipt;
 }
 
-Receipt RecordReception::already(const KnownExamination& known, std::uint64_t version) const {
+Receipt RecordReception::already(const KnownExamination& known, std::uint64_t version) {
   Receipt receipt{
       Received::already_recorded, input_.part.line, known.exam, known.person, 0, 0, {}, 0, {}, {}};
   if (version != known.recorded) {
     receipt.notes.push_back("this content was replaced by entry " + std::to_string(known.recorded) +
                             ", which stands; a record to replace that one must differ from both");
   }
+  settle_waiting(transaction_, author_, engine::digest_text(input_.part.text),
+                 "what it says was known already");
   return receipt;
 }
 
@@ -123,10 +128,23 @@ Result<Receipt> RecordReception::receive(const std::optional<KnownExamination>& 
   append_specimens(receipt_.person, before);
   if (!known) answer_recalls();
   advise(known);
-  settle_waiting(transaction_, author_, document, receipt_.entry);
+  if (known && known->date != engine::text_of(record_.exam.date)) correct_day(*known);
+  settle_waiting(transaction_, author_, document, acted_on_by(receipt_.entry));
   if (author_.clock.today() < record_.exam.date)
     receipt_.notes.push_back("the examination is dated after today");
+  note_death();
   return receipt_;
+}
+
+/// Whoever is examined after the day of death was not dead: a wrong death would close the recalls of a living
+/// person.
+void RecordReception::note_death() {
+  const auto person = find_person_in(transaction_, receipt_.person);
+  constexpr std::string_view died = "died ";
+  if (!person || !person->status.starts_with(died)) return;
+  if (person->status.substr(died.size()) < engine::text_of(record_.exam.date))
+    receipt_.notes.push_back("the person is noted as " + person->status +
+                             ", before this examination: find out whether that is right");
 }
 
 bool RecordReception::is_latest(const std::string& person) {
@@ -204,17 +222,44 @@ void RecordReception::answer_recalls() {
 
 void RecordReception::advise(const std::optional<KnownExamination>& known) {
   const std::string change = known ? " was amended" : " was recorded";
-  Given given = give_advice(transaction_, author_, advisers_, record_.exam.id, "the examination" + change);
+  Given given =
+      give_advice_if_changed(transaction_, author_, advisers_, record_.exam.id, "the examination" + change);
   receipt_.advice = given.entry;
   receipt_.answers = std::move(given.answers);
   receipt_.chosen = given.choice.chosen;
-  if (known && !known->outcome.empty()) {
+  if (given.entry == 0) {
+    receipt_.notes.emplace_back("nothing that a rule sees has changed: the advice stands");
+  } else if (known && !known->outcome.empty()) {
     receipt_.notes.push_back("the advice was " + known->outcome + "; the new one must be signed");
   }
   KnownExamination changed = find_examination(transaction_, record_.exam.id).value();
   if (known) changed.date = std::min(changed.date, known->date);
   give_later_advice(transaction_, author_, advisers_, changed,
                     "earlier examination `" + changed.exam + "`" + change);
+}
+
+/// Recalls that it answered, or that follow it, are looked at again: it came before or after another
+/// examination than it was taken for.
+void RecordReception::correct_day(const KnownExamination& known) {
+  const KnownExamination now = find_examination(transaction_, known.exam).value();
+  const auto day_before = [&](const std::string& exam, const std::string& day) {
+    return exam == known.exam ? known.date : day;
+  };
+  Rematched rematched = reopen_unanswered(transaction_, author_, now.person, [&](const KnownRecall& recall) {
+    return recall.exam == now.exam || recall.answered_by == now.exam;
+  });
+  answer_newly(
+      transaction_, author_, now.person,
+      [&](const KnownRecall& recall, const KnownExamination& examination) {
+        return day_before(recall.exam, engine::text_of(recall.exam_date)) <
+               day_before(examination.exam, examination.date);
+      },
+      rematched);
+  receipt_.notes.insert(receipt_.notes.end(), rematched.notes.begin(), rematched.notes.end());
+  const std::string because = "the day of examination `" + now.exam + "` was corrected";
+  for (const std::string& exam :
+       give_unfollowed_advice(transaction_, author_, advisers_, now.person, because))
+    receipt_.notes.push_back("advice was given again for examination `" + exam + "`");
 }
 
 }  // namespace
@@ -225,7 +270,7 @@ Result<std::vector<Receipt>> record(Ledger& ledger, const Author& author, const 
   std::vector<Receipt> receipts;
   Advisers advisers(protocol);
   for (const Part& part : parts_of(bytes)) {
-    const Input input{"record", std::string(source), part};
+    const Input input{"record", as_utf8(source), part};
     const auto done = ledger.store().write([&](Transaction& transaction) -> Result<Done> {
       auto receipt = RecordReception(transaction, author, advisers, input).receive();
       if (!receipt) return receipt.errors();

@@ -9,6 +9,7 @@
 #include "reception/input.h"
 #include "reception/result_format.h"
 #include "reception/result_matching.h"
+#include "utf8.h"
 
 namespace ledger {
 
@@ -105,6 +106,8 @@ Result<Receipt> ResultReception::receive() {
   if (!matched) return set_aside(Received::unmatched, matched.errors());
   const Entered entered = enter(std::move(before), *matched);
   if (entered.changed.empty()) {
+    settle_waiting(transaction_, author_, engine::digest_text(input_.part.text),
+                   "what it says was known already");
     return Receipt{
         Received::already_entered, input_.part.line, known->exam, known->person, 0, 0, {}, 0, {}, {}};
   }
@@ -165,7 +168,7 @@ Result<Receipt> ResultReception::keep(const ResultReport& report, const KnownExa
   }
   give_later_advice(transaction_, author_, advisers_, known,
                     because + " for earlier examination `" + known.exam + "`");
-  settle_waiting(transaction_, author_, document, receipt.entry);
+  settle_waiting(transaction_, author_, document, acted_on_by(receipt.entry));
   return receipt;
 }
 
@@ -177,7 +180,7 @@ Result<std::vector<Receipt>> result(Ledger& ledger, const Author& author, const 
   std::vector<Receipt> receipts;
   Advisers advisers(protocol);
   for (const Part& part : parts_of(bytes)) {
-    const Input input{"result", std::string(source), part};
+    const Input input{"result", as_utf8(source), part};
     const auto done = ledger.store().write([&](Transaction& transaction) -> Result<Done> {
       auto receipt = ResultReception(transaction, author, advisers, input).receive();
       if (!receipt) return receipt.errors();

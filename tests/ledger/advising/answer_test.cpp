@@ -3,7 +3,10 @@
 #include <catch2/catch.hpp>
 
 #include "ledger/lists.h"
+#include "ledger/particulars.h"
+#include "ledger/recalls.h"
 #include "ledger/signing.h"
+#include "support/linked_protocol.h"
 #include "support/records.h"
 #include "support/sqlite.h"
 #include "support/verified.h"
@@ -13,26 +16,9 @@ using nlohmann::json;
 
 namespace {
 
-/// A site check after 2 to 6 months counted from `first`, then a colonoscopy a year after `second`, then
-/// three years later another one; whatever is found.
-ledger::Protocol linked(const std::string& first, const std::string& second) {
-  const auto step = [](const std::string& months, const std::string& from) {
-    return "{action: \"surveillance colonoscopy\", from: duration(\"" + months + "\"), to: duration(\"" +
-           months + "\"), counted from: \"" + from + "\", rule: \"T-03\", because: \"the plan says so\"}";
-  };
-  std::string feel = small_answer("site check", "P2M", "P6M", "T-02");
-  const auto put = [&](const std::string& old, const std::string& text) {
-    feel.replace(feel.find(old), old.size(), text);
-  };
-  put("counted from: null", "counted from: \"" + first + "\"");
-  put("counted from date: null", "counted from date: date(\"2026-03-01\")");
-  put("then: []", "then: [" + step("P12M", second) + ", " + step("P3Y", "examination") + "]");
-  return {small_ruleset("test-plan", feel)};
-}
-
 struct LinkedPlan : TemporaryLedger {
   explicit LinkedPlan(const std::string& first = "removal", const std::string& second = "examination") {
-    protocol = linked(first, second);
+    protocol = linked_protocol(first, second);
     record(a_record("H1", "E1", "2026-03-10", {}));
     value_of(ledger::sign(ledger, author, "E1", "Dr Rao", 0));
   }
@@ -116,4 +102,62 @@ TEST_CASE("an examination for symptoms, elsewhere, answers the recall early", "[
   const auto receipt = unit.record(record);
   CHECK(receipt.notes.front().find(" early: due 2029-03-10") != std::string::npos);
   CHECK(value_of(ledger::unplanned(unit.ledger, day("2027-01-11"), {})).size() == 1);
+}
+
+TEST_CASE("an examination that answers two plans opens the step that is due first, and no second recall",
+          "[recall]") {
+  LinkedPlan unit;
+  unit.record(a_record("H1", "E2", "2026-06-20", {}));
+  const std::string first =
+      unit.open().front().recall;  // due 2027-06-20, with a step of three years after it
+  ledger::MoveDetails details;
+  details.reason = "the site was not seen";
+  std::string site_check;
+  for (const auto& entry : unit.entries()) {
+    if (entry.kind == "recall answered") site_check = json::parse(entry.body)["recall"];
+  }
+  value_of(ledger::move_recall(unit.ledger, unit.author, site_check, ledger::Move::reopen, details));
+  REQUIRE(unit.open().size() == 2);
+  unit.clock.set("2026-07-20");
+  const auto receipt = unit.record(a_record("H1", "E3", "2026-07-20", {}));
+  REQUIRE(unit.open().size() == 1);
+  CHECK(engine::text_of(unit.open().front().due) == "2027-07-20");
+  CHECK(receipt.notes.back() == "of 2 next steps the one that is due first is open");
+  CHECK(faults_of(unit.path).empty());
+}
+
+TEST_CASE("a signature that changes nothing leaves the appointment as it is", "[recall]") {
+  TemporaryLedger unit;
+  unit.record(a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())}));
+  const std::string recall = value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0)).recall;
+  ledger::MoveDetails details;
+  details.on = day("2029-03-12");
+  value_of(ledger::move_recall(unit.ledger, unit.author, recall, ledger::Move::book, details));
+  const auto stands = [&] {
+    return value_of(ledger::due(unit.ledger, {day("2000-01-01"), day("2100-01-01")}, unit.clock.today(), {}));
+  };
+  const auto booked_for = [&] {
+    return value_of(ledger::particulars_of(unit.ledger, stands())).front().booked_for;
+  };
+  json amended = a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())});
+  SECTION("the same plan") {
+    amended["exam"]["place"] = "Another Room";
+    unit.record(amended);
+    CHECK(stands().front().under_review);
+    const auto done = value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0));
+    CHECK(done.notes == std::vector<std::string>{"recall " + recall + " stays due 2029-03-10"});
+    CHECK(stands().front().state == "booked");
+    CHECK_FALSE(stands().front().under_review);
+    CHECK(booked_for() == "2029-03-12");
+  }
+  SECTION("another one says that the appointment is not the right one") {
+    amended["exam"]["lesions"][0]["size_mm"] = 30;
+    amended["exam"]["lesions"][0]["removal"] = "piecemeal";
+    unit.record(amended);
+    const auto done = value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0));
+    CHECK(done.notes.back() == "recall " + recall + " was booked: book it again, or cancel the appointment");
+    CHECK(stands().front().state == "opened");
+    CHECK(booked_for().empty());
+  }
+  CHECK(faults_of(unit.path).empty());
 }

@@ -104,6 +104,8 @@ TEST_CASE("the reason says what is to be done", "[choose]") {
       {settled(colonoscopy, "2029-03-10"), "to be signed: surveillance colonoscopy, due 2029-03-10"},
       {settled(Action::no_surveillance), "to be signed: no surveillance"},
       {settled(Action::individualise), "to be decided: individualise"},
+      {settled(Action::repeat_examination),
+       "to be decided: repeat examination, and when: the guideline sets no date"},
       {open(awaiting, colonoscopy), "awaiting pathology"},
       {doubtful, "depends: exam.lesions[0].size_mm: 10 mm decides"},
       {open(depends, colonoscopy), "depends on a doubtful fact"},

@@ -4,6 +4,7 @@
 
 #include "ledger/checkpoint.h"
 #include "ledger/signing.h"
+#include "support/linked_protocol.h"
 #include "support/records.h"
 #include "support/temporary_ledger.h"
 
@@ -102,6 +103,29 @@ TEST_CASE("an examination that a later one followed is not advised on again", "[
   const auto found =
       value_of(ledger::revet(unit.ledger, always("surveillance colonoscopy", "P1Y"), today, 1));
   CHECK(told(found) == "second starts 0; ");
+}
+
+TEST_CASE("a recall under review is advised on by what is known now", "[revet]") {
+  TemporaryLedger unit;
+  unit.record(a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())}));
+  value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0));
+  unit.result(a_result("E1", "L1", hyperplastic_polyp()));  // not signed yet
+  const auto found = value_of(ledger::revet(unit.ledger, unit.protocol, today, 1));
+  CHECK(told(found) == "E1 stops 0; ");
+}
+
+TEST_CASE("a step that another plan has replaced is no later step any more", "[revet]") {
+  TemporaryLedger unit;
+  unit.protocol = linked_protocol("removal", "examination");
+  unit.record(a_record("H1", "E1", "2026-01-10", {}));
+  value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0));
+  unit.record(a_record("H1", "E2", "2026-03-10", {}));
+  const auto sooner = [&] {
+    return told(value_of(ledger::revet(unit.ledger, always("surveillance colonoscopy", "P1M"), today, 1)));
+  };
+  CHECK(sooner() == "E2 other -393; ");  // the whole plan is another one
+  value_of(ledger::sign(unit.ledger, unit.author, "E2", "Dr Rao", 0));
+  CHECK(sooner() == "E2 sooner -21; ");
 }
 
 TEST_CASE("re-vetting needs a ruleset", "[revet]") {

@@ -30,9 +30,15 @@ TEST_CASE("a backup never takes the place of a file, and leaves none half writte
   TemporaryLedger unit;
   const std::string file = unit.folder.file("copy.ledger");
   std::ofstream(file) << "someone's";
-  CHECK(code_of(ledger::back_up(unit.ledger, unit.author, file)) == "backup_exists");
+  CHECK(code_of(ledger::back_up(unit.ledger, unit.author, file)) == "file_exists");
   const std::string nowhere = unit.folder.file("no-such-folder/copy.ledger");
-  CHECK(code_of(ledger::back_up(unit.ledger, unit.author, nowhere)) == "backup_not_written");
+  CHECK(code_of(ledger::back_up(unit.ledger, unit.author, nowhere)) == "file_not_written");
+  for (const char* end : {"-wal", "-journal"}) {  // SQLite would take it for the copy's own
+    const std::string beside = unit.folder.file("beside");
+    std::ofstream(beside + end) << "another's";
+    CHECK(code_of(ledger::back_up(unit.ledger, unit.author, beside)) == "file_exists");
+    std::filesystem::remove(beside + end);
+  }
   CHECK(unit.entries().empty());
 }
 

@@ -3,11 +3,13 @@
 #include "database/upgrade.h"
 
 #include <catch2/catch.hpp>
+#include <filesystem>
 #include <fstream>
 #include <sstream>
 
 #include "ledger/lists.h"
 #include "ledger/people.h"
+#include "ledger/restore.h"
 #include "support/places.h"
 #include "support/records.h"
 #include "support/sqlite.h"
@@ -37,13 +39,26 @@ TEST_CASE("a ledger of the first version gets the tables of this one, and keeps 
   const std::string head = ask_sql(old.path, "SELECT hex(hash) FROM entries ORDER BY sequence DESC LIMIT 1");
   {
     const auto opened = value_of(Ledger::open(old.path, access));
-    CHECK(opened.upgraded());
+    CHECK(opened.kept_before_upgrade() == old.path + ".version-1.backup");
     CHECK(value_of(opened.checkpoint()).size == 29);
   }
   CHECK(ask_sql(old.path, "SELECT hex(hash) FROM entries ORDER BY sequence DESC LIMIT 1") == head);
-  CHECK(ask_sql(old.path, "PRAGMA user_version") == "2");
+  CHECK(ask_sql(old.path, "PRAGMA user_version") == "3");
   CHECK(faults_of(old.path).empty());
-  CHECK_FALSE(value_of(Ledger::open(old.path, access)).upgraded());
+  CHECK(value_of(Ledger::open(old.path, access)).kept_before_upgrade().empty());
+  const auto kept = value_of(ledger::check_backup(old.path + ".version-1.backup", std::nullopt));
+  CHECK(kept.faults.empty());
+  CHECK(kept.older_version == 1);
+  CHECK(kept.checkpoint.size == 29);
+}
+
+TEST_CASE("a copy that was kept before is never written over", "[upgrade]") {
+  OldLedger old;
+  const std::string taken = old.path + ".version-1.backup";
+  std::ofstream(taken) << "someone's";
+  const auto opened = value_of(Ledger::open(old.path, Ledger::Access::write));
+  CHECK(opened.kept_before_upgrade() == old.path + ".version-1-2.backup");
+  CHECK(std::filesystem::file_size(taken) == 9);
 }
 
 TEST_CASE("what an old ledger tells is there after the upgrade", "[upgrade]") {

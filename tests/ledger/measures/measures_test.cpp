@@ -4,6 +4,8 @@
 #include <catch2/catch.hpp>
 
 #include "ledger/lookback.h"
+#include "ledger/protocol.h"
+#include "ledger/recalls.h"
 #include "ledger/signing.h"
 #include "measures/counting.h"
 #include "support/records.h"
@@ -157,6 +159,36 @@ TEST_CASE("a recall is on time by several limits", "[measures]") {
   CHECK(share(unit, "on-time-42", "2026-05-20") == "0/1");
   CHECK(share(unit, "on-time-90", "2026-05-20") == "0/0 (1 left out)");
   CHECK(share(unit, "on-time-90", "2026-06-09") == "1/1");
+}
+
+TEST_CASE("limits of on time are their own, whatever the protocol calls late", "[measures]") {
+  TemporaryLedger unit;
+  unit.clock.set("2023-03-20");
+  ledger::NewProtocol strict;
+  strict.terms.late_after_days = 7;
+  strict.from = day("2023-01-01");
+  strict.clinician = "Dr Rao";
+  strict.reason = "ours";
+  value_of(ledger::adopt_protocol(unit.ledger, unit.author, unit.protocol, strict));
+  unit.record(a_record("H1", "E1", "2023-03-10", {a_lesion("L1", tubular_adenoma())}));
+  const std::string recall = value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0)).recall;
+  ledger::MoveDetails away;
+  away.reason = "abroad";
+  away.from = day("2026-03-12");
+  away.to = day("2026-03-21");  // ten days that do not count
+  SECTION("counted from the due date") {
+    unit.clock.set("2026-04-25");
+    unit.record(a_record("H1", "E2", "2026-04-21", {}));  // 42 days after 2026-03-10
+    CHECK(share(unit, "on-time-42", "2026-04-25") == "1/1");
+    CHECK(share(unit, "on-time-0", "2026-04-25") == "0/1");
+  }
+  SECTION("days not ready move them") {
+    value_of(ledger::move_recall(unit.ledger, unit.author, recall, ledger::Move::defer, away));
+    unit.clock.set("2026-05-25");
+    unit.record(a_record("H1", "E2", "2026-05-01", {}));  // 52 days after, ten of them not ready
+    CHECK(share(unit, "on-time-42", "2026-05-25") == "1/1");
+    CHECK(share(unit, "on-time-0", "2026-05-25") == "0/1");
+  }
 }
 
 TEST_CASE("a lookback lists the examinations that match, and what stands for each", "[measures]") {

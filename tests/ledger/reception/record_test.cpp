@@ -6,6 +6,7 @@
 #include "ledger/signing.h"
 #include "support/records.h"
 #include "support/temporary_ledger.h"
+#include "support/verified.h"
 
 using namespace support;
 using ledger::Received;
@@ -92,6 +93,42 @@ TEST_CASE("other content for a known examination amends it and supersedes the ad
   CHECK(older.received == Received::already_recorded);
   REQUIRE(older.notes.size() == 1);
   CHECK(older.notes[0].starts_with("this content was replaced by entry "));
+}
+
+TEST_CASE("what only people see takes no signature back", "[record]") {
+  struct Row {
+    const char* because;
+    const char* pointer;
+    json value;
+  };
+  const auto row = GENERATE(values<Row>({
+      {"a complication that showed later",
+       "/exam/complications",
+       {{{"kind", "bleeding"}, {"on", "2026-03-14"}}}},
+      {"a telephone", "/patient/contact", {{"telephone", "01632 960001"}}},
+      {"a family doctor", "/patient/family_doctor", {{"name", "Dr F. Aldous"}}},
+      {"a need", "/patient/needs", {{{"flag", "anticoagulant"}}}},
+      {"a name", "/patient/name", {{"family", "Married"}}},
+      {"another pot number", "/exam/specimens/0/accession", "26H9"},
+  }));
+  INFO(row.because);
+  TemporaryLedger unit;
+  json record = a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())});
+  unit.record(record);
+  unit.record(a_record("H1", "E2", "2026-03-15", {}));  // its record tells of the first
+  value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0));
+  value_of(ledger::sign(unit.ledger, unit.author, "E2", "Dr Rao", 0));
+  record[json::json_pointer(row.pointer)] = row.value;
+  const auto before = unit.entries().size();
+  const auto receipt = unit.record(record);
+  CHECK(receipt.received == Received::amended);
+  CHECK(receipt.advice == 0);
+  REQUIRE(receipt.notes.size() == 1);
+  CHECK(receipt.notes[0] == "nothing that a rule sees has changed: the advice stands");
+  const std::string kinds = unit.kinds(before + 1);
+  CHECK(kinds.find("examination amended") != std::string::npos);
+  CHECK(kinds.find("advice") == std::string::npos);
+  CHECK(value_of(ledger::unplanned(unit.ledger, {2026, 3, 20}, {})).empty());
 }
 
 TEST_CASE("a record that cannot be used is refused, kept and listed", "[record]") {
@@ -328,4 +365,15 @@ TEST_CASE("a corrected ledger lets a waiting input through, and takes it off the
   unit.record(a_record("H2", "E2", "2026-03-12", {a_lesion("L1", nullptr)}));
   CHECK(unit.result(unknown_result).received == Received::entered);
   CHECK(value_of(ledger::waiting_inputs(unit.ledger, {})).empty());
+}
+
+TEST_CASE("a waiting input whose words are known by now leaves the list when it comes again", "[record]") {
+  TemporaryLedger unit;
+  const json result = a_result("E1", "L1", tubular_adenoma());
+  unit.result(result);  // before its examination
+  unit.record(a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())}));
+  CHECK(value_of(ledger::waiting_inputs(unit.ledger, {})).size() == 1);
+  CHECK(unit.result(result).received == ledger::Received::already_entered);
+  CHECK(value_of(ledger::waiting_inputs(unit.ledger, {})).empty());
+  CHECK(faults_of(unit.path).empty());
 }

@@ -1,0 +1,276 @@
+// Every operation on a file fails once, in every work that the ledger does: what was answered is there, what
+// was not is there as a whole or not at all, the ledger is sound, and the error says what to do.
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <functional>
+#include <set>
+
+#include "ledger/backup.h"
+#include "ledger/export.h"
+#include "ledger/import.h"
+#include "ledger/restore.h"
+#include "ledger/signing.h"
+#include "support/faulty_vfs.h"
+#include "support/places.h"
+#include "support/records.h"
+#include "support/sqlite.h"
+#include "support/verified.h"
+
+namespace fs = std::filesystem;
+using namespace support;
+using ledger::Ledger;
+
+namespace {
+
+/// What a work answered: the ledger's head when it was done, or its errors.
+using Answer = engine::Result<ledger::Checkpoint>;
+
+const FixedClock fixed_clock{"2026-03-20"};
+const ledger::Author author{"test", fixed_clock};
+
+/// One thing that the ledger does, on a file that is made ready for it.
+struct Work {
+  const char* name;
+  std::function<void(const std::string& path)> prepare;
+  std::function<Answer(const std::string& path)> run;
+};
+
+Answer head_of(const Ledger& ledger) {
+  return ledger.checkpoint();
+}
+
+/// The head after `write` did its work with the ledger.
+Answer written(const std::string& path, const std::function<engine::Errors(Ledger&)>& write) {
+  auto ledger = Ledger::open(path, Ledger::Access::write);
+  if (!ledger) return ledger.errors();
+  if (engine::Errors errors = write(*ledger); !errors.empty()) return errors;
+  return head_of(*ledger);
+}
+
+template <class T>
+engine::Errors errors_of(const engine::Result<T>& result) {
+  return result ? engine::Errors{} : result.errors();
+}
+
+std::string first_record() {
+  return a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())}).dump();
+}
+
+std::string second_record() {
+  return a_record("H2", "E2", "2026-03-11", {a_lesion("L1", nullptr)}).dump();
+}
+
+engine::Errors receive(Ledger& ledger, const std::string& record) {
+  static const ledger::Protocol protocol = small_protocol();
+  return errors_of(ledger::record(ledger, author, protocol, record, "test.json"));
+}
+
+void begin_ledger(const std::string& path) {
+  auto ledger = value_of(Ledger::create(path));
+  REQUIRE(receive(ledger, first_record()).empty());
+}
+
+Answer append(const std::string& path) {
+  return written(path, [](Ledger& ledger) { return errors_of(ledger::issue_checkpoint(ledger, author)); });
+}
+
+Answer record(const std::string& path) {
+  return written(path, [](Ledger& ledger) { return receive(ledger, second_record()); });
+}
+
+Answer sign(const std::string& path) {
+  return written(path,
+                 [](Ledger& ledger) { return errors_of(ledger::sign(ledger, author, "E1", "Dr Rao", 0)); });
+}
+
+const Work works[] = {
+    {"append an entry", begin_ledger, append},
+    {"record an examination, with its advice", begin_ledger, record},
+    {"sign an answer", begin_ledger, sign},
+};
+
+/// What tells the person what to do.
+void check_words(const engine::Errors& errors) {
+  REQUIRE_FALSE(errors.empty());
+  for (const engine::Error& error : errors) {
+    INFO(engine::text_of(error));
+    CHECK_FALSE(error.message.empty());
+    CHECK_FALSE(error.help.empty());
+    CHECK_FALSE(error.place.source.empty());
+  }
+}
+
+/// The names in the folder, those of SQLite's own left out.
+std::set<std::string> names_in(const TemporaryFolder& folder) {
+  std::set<std::string> names;
+  for (const auto& entry : fs::directory_iterator(fs::path(folder.file("x")).parent_path())) {
+    const std::string name = entry.path().filename().string();
+    if (!name.ends_with("-wal") && !name.ends_with("-shm") && !name.ends_with("-journal")) names.insert(name);
+  }
+  return names;
+}
+
+std::vector<Fault> kinds_of_fault() {
+  return {{FaultKind::error, 0, false},         {FaultKind::error, 0, true},
+          {FaultKind::full, 0, false},          {FaultKind::full, 0, true},
+          {FaultKind::short_write, 0, false},   {FaultKind::busy, 0, false},
+          {FaultKind::busy, 0, true},           {FaultKind::power_cut, 0, false},
+          {FaultKind::torn_power_cut, 0, false}};
+}
+
+std::string described(const FaultyDisk& disk, const Fault& fault) {
+  return std::string(text_of(fault.kind)) + (fault.lasting ? " from operation " : " at operation ") +
+         std::to_string(fault.at) + ", " + disk.struck();
+}
+
+/// Calls `once(fault)` with the fault at operation 1, 2, 3 ... until the work ends before it comes. Gives how
+/// often it came.
+std::uint64_t at_every_operation(Fault fault, const std::function<bool(const Fault&)>& once) {
+  for (fault.at = 1;; ++fault.at) {
+    fault.seed = static_cast<std::uint32_t>(fault.at);
+    if (!once(fault)) return fault.at - 1;
+  }
+}
+
+}  // namespace
+
+TEST_CASE("whatever operation fails, what was answered is there, and the rest as a whole or not at all",
+          "[faults][slow]") {
+  const Work work = GENERATE(from_range(std::begin(works), std::end(works)));
+  const Fault kind = GENERATE(from_range(kinds_of_fault()));
+  INFO(work.name);
+  TemporaryFolder folder;
+  const std::string ready = folder.file("ready");
+  work.prepare(ready);
+  const ledger::Checkpoint before =
+      value_of(value_of(Ledger::open(ready, Ledger::Access::read)).checkpoint());
+
+  FaultyDisk disk;
+  const std::string path = folder.file("unit.ledger");
+  const auto start_again = [&] {
+    for (const char* end : {"", "-wal", "-shm"}) fs::remove(path + end);
+    fs::copy_file(ready, path);
+  };
+  start_again();
+  const ledger::Checkpoint whole = value_of(work.run(path));
+  REQUIRE(whole.size > before.size);
+
+  std::uint64_t lost = 0;
+  const std::uint64_t faults = at_every_operation(kind, [&](const Fault& fault) {
+    start_again();
+    disk.arm(fault);
+    const Answer answer = work.run(path);
+    const bool has_struck = disk.has_struck();
+    disk.mend();
+    INFO(described(disk, fault));
+
+    const auto report = value_of(ledger::verify(path, before));
+    for (const auto& found : report.faults) UNSCOPED_INFO(found.where << ": " << found.what);
+    CHECK(report.faults.empty());
+    CHECK((report.checkpoint == before || report.checkpoint == whole));
+    if (answer) {
+      CHECK(*answer == whole);
+      CHECK(report.checkpoint == whole);
+    } else {
+      check_words(answer.errors());
+      lost += report.checkpoint == before ? 1 : 0;
+    }
+    // Where nothing was written, it can be done again.
+    if (report.checkpoint == before) CHECK(value_of(work.run(path)) == whole);
+    return has_struck;
+  });
+  CHECK(faults > 0);
+  if (kind.kind != FaultKind::busy || kind.lasting) CHECK(lost > 0);  // else the faults said nothing
+}
+
+namespace {
+
+/// A work that makes a file from a ledger, and whether that file is what it should be.
+struct Making {
+  const char* name;
+  std::function<engine::Errors(const std::string& ledger, const std::string& file)> make;
+  std::function<void(const std::string& file)> check;
+};
+
+void check_ledger(const std::string& file) {
+  CHECK(value_of(ledger::check_backup(file, std::nullopt)).faults.empty());
+}
+
+void check_export(const std::string& file) {
+  std::ifstream lines(file);
+  std::string last;
+  for (std::string line; std::getline(lines, line);) last = line;
+  CHECK(last.starts_with("{\"documents\":"));
+}
+
+engine::Errors back_up(const std::string& path, const std::string& file) {
+  auto ledger = Ledger::open(path, Ledger::Access::write);
+  return ledger ? errors_of(ledger::back_up(*ledger, author, file)) : ledger.errors();
+}
+
+engine::Errors export_ledger(const std::string& path, const std::string& file) {
+  const auto ledger = Ledger::open(path, Ledger::Access::read);
+  return ledger ? errors_of(ledger::export_file(*ledger, file)) : ledger.errors();
+}
+
+engine::Errors import_ledger(const std::string& path, const std::string& file) {
+  std::ifstream lines(path + ".export");
+  const auto next = [&]() -> engine::Result<std::optional<std::string>> {
+    std::string line;
+    if (!std::getline(lines, line)) return std::optional<std::string>{};
+    return std::optional(line + "\n");
+  };
+  return errors_of(ledger::import_lines(file, next, "the export"));
+}
+
+engine::Errors restore(const std::string& path, const std::string& file) {
+  return errors_of(ledger::restore(path, file, std::nullopt, ""));
+}
+
+const Making makings[] = {
+    {"back up", back_up, check_ledger},
+    {"export", export_ledger, check_export},
+    {"import", import_ledger, check_ledger},
+    {"restore", restore, check_ledger},
+};
+
+}  // namespace
+
+TEST_CASE("whatever operation fails, no copy is half written and the ledger it is made of is whole",
+          "[faults][slow]") {
+  const Making making = GENERATE(from_range(std::begin(makings), std::end(makings)));
+  const Fault kind = GENERATE(from_range(kinds_of_fault()));
+  INFO(making.name);
+  TemporaryFolder folder;
+  const std::string path = folder.file("unit.ledger");
+  begin_ledger(path);
+  value_of(ledger::export_file(value_of(Ledger::open(path, Ledger::Access::read)), path + ".export"));
+  const std::string file = folder.file("copy");
+  FaultyDisk disk;
+  std::uint64_t refused = 0;
+  ledger::Checkpoint before = value_of(value_of(Ledger::open(path, Ledger::Access::read)).checkpoint());
+  const std::uint64_t faults = at_every_operation(kind, [&](const Fault& fault) {
+    fs::remove(file);
+    disk.arm(fault);
+    const engine::Errors errors = making.make(path, file);
+    const bool has_struck = disk.has_struck();
+    disk.mend();
+    INFO(described(disk, fault));
+    if (!errors.empty()) {
+      check_words(errors);
+      ++refused;
+    }
+    CHECK((fs::exists(file) || !errors.empty()));
+    if (fs::exists(file)) making.check(file);
+    CHECK_FALSE(names_in(folder).contains("copy.part"));
+    const auto report = value_of(ledger::verify(path, before));
+    CHECK(report.faults.empty());
+    before = report.checkpoint;
+    return has_struck;
+  });
+  CHECK(faults > 0);
+  if (kind.kind == FaultKind::error || kind.lasting) CHECK(refused > 0);
+}
