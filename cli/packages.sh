@@ -9,6 +9,8 @@ packages_to_build="$packages_to_build libsqlitecpp-dev libsqlite3-dev libhowardh
 packages_to_build="$packages_to_build libspdlog-dev libcli11-dev libpugixml-dev"
 # nlohmann-json3-dev libsimdjson-dev: JSON. libssl-dev: SHA-256. libre2-dev: regular expressions of FEEL.
 packages_to_build="$packages_to_build nlohmann-json3-dev libsimdjson-dev libssl-dev libre2-dev"
+# libkainjow-mustache-dev: templates of letters.
+packages_to_build="$packages_to_build libkainjow-mustache-dev"
 
 # catch2: the test framework. libintelrdfpmath-dev python3-dateutil python3-stdnum: other people's decimals,
 # dates and check digits, which ours are compared with. sqlite3: falsifies ledgers. git: the tree's own checks.

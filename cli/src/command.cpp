@@ -64,6 +64,9 @@ void add_commands(CLI::App& program, Run& run) {
   add_protocol(program, run);
   add_audit(program, run);
   add_backup(program, run);
+  add_restore(program, run);
+  add_export(program, run);
+  add_import(program, run);
   add_serve(program, run);
   add_feel(program, run);
   add_dmn(program, run);

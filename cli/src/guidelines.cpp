@@ -61,6 +61,7 @@ Guidelines named_guidelines(const GuidelineOptions& options) {
     const ProtocolPreset preset =
         require(read_protocol(rulesets_folder(options), protocol), ExitCode::wrong_usage);
     named = preset.rulesets;
+    guidelines.protocol = preset.id;
     guidelines.settings = preset.settings;
     guidelines.interval_end = preset.interval_end;
   }

@@ -22,6 +22,7 @@ void add_guideline_options(CLI::App& command, GuidelineOptions& options);
 
 struct Guidelines {
   std::vector<RulesetFile> rulesets;  ///< In the order of naming; never one twice.
+  std::string protocol;               ///< Its id; empty when rulesets were named.
   std::vector<std::string>
       settings;  ///< Of the protocol, for records that leave them out: `nation=Scotland`.
   std::string interval_end = "from";  ///< Of the protocol.

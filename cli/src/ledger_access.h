@@ -13,6 +13,7 @@
 #include "guidelines.h"
 #include "ledger/clock.h"
 #include "ledger/ledger.h"
+#include "ledger/protocol.h"
 #include "ledger/rulesets.h"
 
 namespace cli {
@@ -48,13 +49,20 @@ std::string account_of_caller();
 
 /// The file that was named. Fails as wrong usage when none was.
 std::string ledger_path(const CommonOptions& options);
+/// Says on standard error when its tables were made anew, and for writing, when the machine's clock is behind it.
 ledger::Ledger open_ledger(const CommonOptions& options, ledger::Ledger::Access access);
 /// For commands that may begin a ledger; says so on standard error when they do.
 ledger::Ledger open_or_begin_ledger(const CommonOptions& options);
 
+/// What is to be said when the last entry was written more than a minute after what the machine's clock shows;
+/// else nothing. Entries keep the instant that the clock shows: their order is by number.
+std::optional<std::string> clock_is_behind(const ledger::Ledger& ledger);
+/// The same on standard error.
+void say_when_behind(const ledger::Ledger& ledger);
+
 /// The rulesets that are named, or those of the protocol; empty when nothing is named. Fails as wrong usage
-/// when the ledger cannot follow the protocol.
-ledger::Protocol named_protocol(const GuidelineOptions& options);
+/// when the protocol asks for settings or an end of the window that `terms`, those in force, do not have.
+ledger::Protocol named_protocol(const GuidelineOptions& options, const ledger::ProtocolTerms& terms = {});
 
 /// The rulesets in force: those named, or those of the named protocol; else those of the protocol that a
 /// consultant adopted in the ledger and that is in force on the day of the options, from the ledger's own
@@ -62,7 +70,7 @@ ledger::Protocol named_protocol(const GuidelineOptions& options);
 /// one of the folder. Fails as wrong usage when that leaves a choice.
 ledger::Protocol protocol_of(const LedgerOptions& options, const ledger::Ledger& ledger);
 
-/// What an error of the ledger means: its own faults are ledger faults, all others wrong usage.
+/// What an error of the ledger module means to the caller.
 ExitCode code_of(const engine::Errors& errors);
 
 /// The value, or the end of the command with what code_of says.

@@ -6,6 +6,7 @@
 #include "engine/unverified.h"
 #include "failure.h"
 #include "rulesets/manifest.h"
+#include "shipped_folder.h"
 #include "system/files.h"
 
 namespace cli {
@@ -54,12 +55,7 @@ fs::path rulesets_folder(const CommonOptions& options) {
                                       {},
                                       "`--rulesets` names the folder that holds one folder a ruleset"});
   }
-  const fs::path program = program_folder();
-  const fs::path candidates[] = {program / "rulesets", program.parent_path() / "share/dueward/rulesets",
-                                 DUEWARD_SOURCE_RULESETS};
-  for (const fs::path& candidate : candidates) {
-    if (fs::is_directory(candidate, ignored)) return candidate;
-  }
+  if (auto shipped = shipped_folder("rulesets", DUEWARD_SOURCE_RULESETS)) return *shipped;
   fail(ExitCode::unreadable_input, {"no_rulesets",
                                     "no folder of rulesets is found",
                                     {},

@@ -14,8 +14,6 @@ namespace {
 using ledger::Ledger;
 
 const char* const order = " Riskiest first, then the latest in proportion to the interval.";
-const char* const not_on_record =
-    "Not on record in this ledger: address, telephone and family doctor; look them up under the identifiers.";
 
 WorkList finished(WorkList list, const Ledger& ledger, const engine::Date& today) {
   add_frame(list, ledger, today);
@@ -24,9 +22,7 @@ WorkList finished(WorkList list, const Ledger& ledger, const engine::Date& today
 
 WorkList recalls(const char* name, const Ledger& ledger,
                  const engine::Result<std::vector<ledger::RecallLine>>& lines) {
-  WorkList list = list_of_recalls(ledger, name, from_ledger(lines));
-  if (!list.rows.empty()) list.elsewhere.emplace_back(not_on_record);
-  return list;
+  return list_of_recalls(ledger, name, from_ledger(lines));
 }
 
 std::size_t column_of(const WorkList& list, const std::string& key) {
@@ -44,16 +40,17 @@ WorkList due_list(const Ledger& ledger, const ledger::DueRange& range, const eng
       (range.to ? " up to " + engine::text_of(*range.to) : std::string(", 42 days ahead")) + "." + order;
   list.next =
       "the consultant vets them (`dueward recall vet R1 --by NAME`), the office invites (`dueward recall "
-      "invite R1 --means letter`) and books. 42 days after the due date a recall stands under `dueward "
-      "overdue`.";
+      "invite R1 --means letter`) and books. After its late date a recall stands under `dueward overdue`.";
   return finished(std::move(list), ledger, today);
 }
 
 WorkList overdue_list(const Ledger& ledger, const engine::Date& today) {
   WorkList list = recalls("overdue", ledger, ledger::overdue(ledger, today, {}));
   list.title = "Overdue";
-  list.meaning =
-      std::string("Open recalls more than 42 days past their due date, days not ready left out.") + order;
+  list.meaning = std::string(
+                     "Open recalls past their late date: 42 days after the due date, unless the unit's "
+                     "protocol says otherwise, days not ready left out.") +
+                 order;
   list.next =
       "book or invite again today; tell the consultant about site checks and hereditary syndromes. Month by "
       "month: `dueward census`.";
@@ -81,10 +78,12 @@ WorkList to_close_list(const Ledger& ledger, const engine::Date& today) {
   WorkList list = recalls("to-close", ledger, ledger::to_close(ledger, today, {}));
   list.title = "To be closed by a clinician";
   list.meaning =
-      "Open recalls of people who died or moved away, and surveillance due past the age limit of the protocol "
+      "Open recalls of people who died or moved away, and surveillance due past the age limit of the "
+      "protocol "
       "that no clinician has vetted: none of it closes a recall by itself.";
   list.next =
-      "send no invitation; the consultant closes each (`dueward recall close R1 --by NAME --reason TEXT`), or "
+      "send no invitation; the consultant closes each (`dueward recall close R1 --by NAME --reason TEXT`), "
+      "or "
       "confirms it in spite of the age (`dueward recall vet R1 --by NAME`).";
   return finished(std::move(list), ledger, today);
 }
@@ -126,11 +125,26 @@ WorkList to_sign_list(const Ledger& ledger, const engine::Date& today) {
   return finished(std::move(list), ledger, today);
 }
 
+WorkList letters_list(const Ledger& ledger, const engine::Date& today) {
+  WorkList list = list_of_letters_owed(from_ledger(ledger::letters_owed(ledger, {})));
+  list.title = "Letters that are owed";
+  list.meaning =
+      "What is signed and not yet told to patient and family doctor, and attempts by letter without one. "
+      "Riskiest first, then since when.";
+  list.next =
+      "`dueward letter make --to DIR --unit FILE` writes all that can be made; the others need a person "
+      "first. A letter that will not be sent: `dueward letter withhold`.";
+  return finished(std::move(list), ledger, today);
+}
+
 WorkList to_resend_list(const Ledger& ledger, const engine::Date& today) {
   WorkList list = list_of_letters(from_ledger(ledger::letters_to_send_again(ledger, {})));
   list.title = "Letters that need another";
   list.meaning = "Letters that went out and are not right any more, and why.";
-  list.next = "when the new answer is signed, send the letter that it calls for.";
+  list.next =
+      "when the new answer is signed it stands under `letters`, and `dueward letter make` makes it; after a "
+      "recall "
+      "was closed a person writes (`dueward letter note`, or `letter withhold`).";
   return finished(std::move(list), ledger, today);
 }
 
@@ -146,6 +160,8 @@ WorkList inputs_list(const Ledger& ledger, const engine::Date& today) {
 
 void keep_between(WorkList& list, const std::string& key, const std::optional<engine::Date>& from,
                   const std::optional<engine::Date>& to) {
+  if (!from && !to) return;
+  if (!list.unfiltered) list.unfiltered = list.rows.size();
   const std::size_t column = column_of(list, key);
   std::erase_if(list.rows, [&](const WorkListRow& row) {
     const auto day = engine::parse_date(row.cells[column].get<std::string>());
@@ -156,6 +172,7 @@ void keep_between(WorkList& list, const std::string& key, const std::optional<en
 }
 
 void keep_where(WorkList& list, const std::string& key, const std::string& value) {
+  if (!list.unfiltered) list.unfiltered = list.rows.size();
   const std::size_t column = column_of(list, key);
   std::erase_if(list.rows, [&](const WorkListRow& row) { return plain(row.cells[column]) != value; });
   list.filters.push_back(key + " " + value);

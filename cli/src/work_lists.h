@@ -22,6 +22,7 @@ WorkList to_close_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList awaiting_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList unplanned_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList to_sign_list(const ledger::Ledger& ledger, const engine::Date& today);
+WorkList letters_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList to_resend_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList inputs_list(const ledger::Ledger& ledger, const engine::Date& today);
 

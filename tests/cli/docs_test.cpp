@@ -183,7 +183,7 @@ TEST_CASE("every command of the program is on its page", "[docs]") {
     INFO(command);
     CHECK(std::regex_search(text, std::regex("`" + command + "[ `]")));
   }
-  for (const char* group : {"rulesets", "advice", "audit"}) {
+  for (const char* group : {"rulesets", "advice", "audit", "letter"}) {
     for (const std::string& command : commands_of({group, "--help"})) {
       INFO(group << " " << command);
       CHECK(std::regex_search(text, std::regex("`" + std::string(group) + " " + command + "[ `]")));

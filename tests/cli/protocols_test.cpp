@@ -77,22 +77,56 @@ TEST_CASE("a setting of the protocol stands in for what the record leaves out", 
   CHECK(digest(another.dump()) == engine::read_record(another.dump(), "test")->digest);
 }
 
-TEST_CASE("a protocol that the ledger cannot follow is refused there", "[cli]") {
+TEST_CASE("settings of a protocol hold in the ledger from the day on which they are adopted, and not before",
+          "[cli]") {
   const TemporaryUnit unit;
   json protocol = sound();
-  SECTION("settings: the ledger keeps records as they came") {
-    protocol["settings"] = {{"nation", "Wales"}};
-  }
-  SECTION("the end of the window: the ledger counts from its start") {
-    protocol["interval_end"] = "to";
-  }
+  struct Row {
+    const char* because;
+    const char* key;
+    json asked, other;
+  };
+  const auto row = GENERATE(values<Row>({
+      {"a setting of the unit", "settings", {{"nation", "Wales"}}, {{"nation", "Scotland"}}},
+      {"the end of the window", "interval_end", "to", "from"},
+  }));
+  INFO(row.because);
+  const std::string file = unit.file("a.json", record());
+  const auto run = [&](std::vector<std::string> words) {
+    words.insert(words.end(), {"--rulesets", unit.rulesets, "--protocol", "unit"});
+    return unit.run_today(words);
+  };
+  protocol[row.key] = row.asked;
   put(unit, protocol);
-  const Finished finished =
-      support::run_program({"record", unit.file("a.json", record()), "--ledger", unit.ledger, "--rulesets",
-                            unit.rulesets, "--protocol", "unit"});
-  CHECK(finished.code == 2);
-  CHECK(finished.err.find("the ledger cannot follow all that the protocol `unit` asks for") !=
+  const Finished refused = run({"record", file});
+  CHECK(refused.code == 2);
+  CHECK(refused.err.find(
+            "the protocol `unit` asks for settings or an end of the window that are not in force") !=
         std::string::npos);
+  CHECK(refused.err.find("dueward protocol adopt --protocol unit") != std::string::npos);
+
+  REQUIRE(run({"protocol", "adopt", "--by", "Dr Invented", "--reason", "ours"}).code == 0);
+  const Finished followed = run({"record", file});
+  INFO(followed.err);
+  CHECK(followed.code == 0);
+  CHECK(run({"record", file}).code == 0);  // the same again changes nothing
+
+  protocol[row.key] = row.other;
+  put(unit, protocol);
+  CHECK(run({"record", file}).code == 2);
+}
+
+TEST_CASE("a protocol that leaves the settings open goes with those that are in force", "[cli]") {
+  const TemporaryUnit unit;
+  put(unit, sound());
+  const std::vector<std::string> where = {"--rulesets", unit.rulesets, "--protocol", "unit"};
+  std::vector<std::string> adopt = {"protocol", "adopt", "--by",      "Dr Invented",
+                                    "--reason", "ours",  "--setting", "nation=Wales"};
+  adopt.insert(adopt.end(), where.begin(), where.end());
+  REQUIRE(unit.run_today(adopt).code == 0);
+  std::vector<std::string> words = {"record", unit.file("a.json", record())};
+  words.insert(words.end(), where.begin(), where.end());
+  CHECK(unit.run_today(words).code == 0);
 }
 
 TEST_CASE("a faulty protocol is refused by name", "[cli]") {

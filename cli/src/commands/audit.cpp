@@ -3,14 +3,14 @@
 #include <CLI/CLI.hpp>
 #include <iostream>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 #include "commands/audit_measures.h"
 #include "commands/commands.h"
-#include "engine/canonical.h"
 #include "ledger/audit.h"
 #include "ledger_access.h"
+#include "report/audit_report.h"
 #include "report/layout.h"
+#include "system/files.h"
 
 namespace cli {
 
@@ -20,41 +20,20 @@ struct AuditOptions : LedgerOptions {
   std::string kept;  ///< A checkpoint line from elsewhere.
 };
 
-ExitCode print(const ledger::AuditReport& report, const std::string& sound, bool as_json) {
-  if (as_json) {
-    nlohmann::json faults = nlohmann::json::array();
-    for (const ledger::AuditFault& fault : report.faults) {
-      faults.push_back({{"entry", fault.entry}, {"where", fault.where}, {"what", fault.what}});
-    }
-    std::cout << engine::canonical_json({{"checkpoint", ledger::text_of(report.checkpoint)},
-                                         {"advices", report.advices},
-                                         {"accounts", report.accounts},
-                                         {"faults", std::move(faults)}})
-              << '\n';
-  } else {
-    for (const ledger::AuditFault& fault : report.faults) {
-      const std::string place =
-          fault.entry == 0 ? fault.where : fault.where + ", entry " + std::to_string(fault.entry);
-      std::cout << wrapped("fault: " + place + ": " + fault.what, 2);
-    }
-    if (report.faults.empty()) {
-      std::cout << sound << '\n';
-    } else {
-      std::cout << report.faults.size() << (report.faults.size() == 1 ? " fault\n" : " faults\n");
-    }
-    std::cout << ledger::text_of(report.checkpoint) << '\n';
-  }
-  return report.faults.empty() ? ExitCode::done : ExitCode::needs_a_person;
+// A ledger holds what patients told in confidence.
+void warn_of_readers(const std::string& path) {
+  if (!everyone_may_read(path)) return;
+  std::cerr << wrapped("warning: everyone on this machine may read `" + path +
+                       "`: `chmod o-rwx` it and its folder");
 }
 
 ExitCode verify(const AuditOptions& options) {
   std::optional<ledger::Checkpoint> kept;
   if (!options.kept.empty()) kept = require(ledger::parse_checkpoint(options.kept), ExitCode::wrong_usage);
+  (void)open_ledger(options, ledger::Ledger::Access::read);  // says so when its tables are made anew
+  warn_of_readers(ledger_path(options));
   const auto report = from_ledger(ledger::verify(ledger_path(options), kept));
-  const std::string since = kept ? ", and continues from entry " + std::to_string(kept->size) : "";
-  const ExitCode code =
-      print(report, "sound: " + std::to_string(report.checkpoint.size) + " entries, none altered" + since,
-            options.json);
+  const ExitCode code = print(report, sound_words(report, kept), options.json);
   if (!options.json && report.accounts == 0)
     std::cout << "no account is named: whoever can open the file may do everything (`accounts name`)\n";
   return code;

@@ -20,16 +20,8 @@ struct BackupOptions : LedgerOptions {
 ExitCode back_up(const BackupOptions& options) {
   ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
   const UnitClock clock = clock_of(options);
-  const auto copied = ledger::back_up(ledger, author_of(options, clock), options.file);
-  if (!copied) {
-    const std::string& code = copied.errors().front().code;
-    const bool is_output = code == "backup_not_written" || code == "backup_exists";
-    throw Failure{is_output                    ? ExitCode::unreadable_input
-                  : code == "backup_not_sound" ? ExitCode::needs_a_person
-                                               : code_of(copied.errors()),
-                  copied.errors()};
-  }
-  std::cout << ledger::text_of(*copied) << '\n';
+  const auto copied = from_ledger(ledger::back_up(ledger, author_of(options, clock), options.file));
+  std::cout << ledger::text_of(copied) << '\n';
   return ExitCode::done;
 }
 

@@ -115,6 +115,8 @@ void add_lists(CLI::App& program, Run& run) {
                    "due date"},
            Listing{"to-close", "Recalls that a clinician has to close", made<to_close_list>, "due",
                    "due date"},
+           Listing{"letters", "Letters that are owed", made<letters_list>, "since",
+                   "day of the signature or attempt"},
            Listing{"to-resend", "Letters that are not right any more", made<to_resend_list>, "issued_on",
                    "day of the letter"},
            Listing{"inputs", "Records and results that wait for a person", made<inputs_list>},

@@ -32,6 +32,7 @@ void print(const std::string& source, const std::vector<ledger::Receipt>& receip
 
 ExitCode receive_all(const RecordOptions& options, Receive receive) {
   ledger::Ledger ledger = open_or_begin_ledger(options);
+  say_when_behind(ledger);
   const ledger::Protocol protocol = protocol_of(options, ledger);
   const UnitClock clock = clock_of(options);
   const ledger::Author author = author_of(options, clock);

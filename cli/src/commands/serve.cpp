@@ -35,6 +35,7 @@ engine::Result<engine::Done> log_census(const ledger::Ledger& ledger, const engi
                       {"awaiting", census->awaiting},
                       {"awaiting_red", census->awaiting_red},
                       {"unplanned", census->unplanned},
+                      {"letters_owed", census->letters_owed},
                       {"inputs", census->inputs}});
   return engine::Done{};
 }
@@ -58,6 +59,7 @@ class Rounds {
   engine::Result<engine::Done> go() {
     const auto worked = inbox_.work(ledger_, author_, protocol_);
     if (!worked) return worked;
+    warn_of_clock();
     const engine::Date today = clock_.today();
     if (swept_ == today) return engine::Done{};
     const auto swept = log_census(ledger_, today);
@@ -66,12 +68,20 @@ class Rounds {
   }
 
  private:
+  // Once each time that the clock falls behind.
+  void warn_of_clock() {
+    const auto behind = clock_is_behind(ledger_);
+    if (behind && !was_behind_) log_event("clock behind", {{"warning", *behind}});
+    was_behind_ = behind.has_value();
+  }
+
   ledger::Ledger ledger_;
   ledger::Protocol protocol_;
   UnitClock clock_;
   ledger::Author author_;
   Inbox inbox_;
   std::optional<engine::Date> swept_;
+  bool was_behind_ = false;
 };
 
 ExitCode serve(const ServeOptions& options) {

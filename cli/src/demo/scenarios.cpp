@@ -128,6 +128,15 @@ json lesions_of(Findings findings, Dice& dice) {
   return lesions;
 }
 
+// Told for most examinations, by their number instead of thrown. Some removals bled.
+void add_complications(json& exam, int number, Findings findings) {
+  if (number % 8 == 0) return;  // not stated
+  exam["complications"] = json::array();
+  const bool removed = findings != F::none && findings != F::poor_preparation;
+  if (!removed || number % 25 != 1) return;
+  exam["complications"].push_back({{"kind", "bleeding"}, {"on", exam["date"]}, {"severity", "mild"}});
+}
+
 }  // namespace
 
 std::span<const Scenario> scenarios() {
@@ -152,6 +161,7 @@ json examination(Findings findings, const std::string& id, const engine::Date& d
   const int clean = findings == F::poor_preparation ? 1 : 3;
   exam["preparation"]["boston"] = {
       {"right", clean}, {"transverse", clean == 1 ? 1 : 2}, {"left", clean == 1 ? 2 : 3}};
+  add_complications(exam, std::stoi(id.substr(1)), findings);
   std::vector<std::string> pots;
   for (const json& lesion : exam["lesions"]) {
     const auto pot = lesion["specimen"].get<std::string>();

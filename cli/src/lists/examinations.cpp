@@ -81,6 +81,26 @@ WorkListRow row_of(const ledger::LetterLine& line) {
   return row;
 }
 
+WorkListRow row_of(const ledger::OwedLetter& line) {
+  WorkListRow row;
+  row.cells = {line.key.letter, line.key.recipient, line.since, line.says,
+               line.because,    line.obstacle,      line.recall};
+  add_cells(row.cells, line.person);
+  add_cells(row.cells, line.examination);
+  const std::string what = line.key.letter + " to " + line.key.recipient;
+  const std::string first = line.obstacle.empty() ? "" : "A PERSON FIRST: " + line.obstacle;
+  row.headline = padded(line.examination.exam, 10) + line.since + "  " + padded(what, 25) + who(line.person);
+  row.details = {line.says + "; " + line.because, first, how_to_find(line.person),
+                 what_was_found(line.examination)};
+  std::erase(row.details, "");
+  row.print = {print_lines(line.person),
+               {line.key.letter, "to " + line.key.recipient, line.recall},
+               {line.says},
+               {line.because, first},
+               print_lines(line.examination)};
+  return row;
+}
+
 WorkListRow row_of(const ledger::InputLine& line) {
   WorkListRow row;
   row.cells = {line.entry, line.at, line.source, line.line, line.kind, line.reason, line.document};
@@ -104,14 +124,24 @@ WorkList list_of(const char* name, std::vector<std::string> keys, Lines columns,
 }  // namespace
 
 WorkList list_of_awaiting(const std::vector<ledger::AwaitingLine>& lines) {
-  return list_of("awaiting",
-                 keys_around({"band", "days", "since", "pots", "lesions", "advice_state", "earliest"}),
-                 {"person", "wait", "pots", "examination", "what may come"}, lines);
+  WorkList list = list_of(
+      "awaiting", keys_around({"band", "days", "since", "pots", "lesions", "advice_state", "earliest"}),
+      {"person", "wait", "pots", "examination", "what may come"}, lines);
+  list.total_by = {"band"};
+  return list;
 }
 
 WorkList list_without_outcome(const char* name, const std::vector<ledger::UnplannedLine>& lines) {
-  return list_of(name, keys_around({"reason", "days", "risk", "advice_state", "advice"}),
-                 {"person", "examination", "since", "what is missing", "entry"}, lines);
+  WorkList list = list_of(name, keys_around({"reason", "days", "risk", "advice_state", "advice"}),
+                          {"person", "examination", "since", "what is missing", "entry"}, lines);
+  list.total_by = {"advice_state"};
+  return list;
+}
+
+WorkList list_of_letters_owed(const std::vector<ledger::OwedLetter>& lines) {
+  return list_of("letters",
+                 keys_around({"letter", "recipient", "since", "says", "because", "obstacle", "recall"}),
+                 {"person", "letter", "what it says", "why", "examination"}, lines);
 }
 
 WorkList list_of_letters(const std::vector<ledger::LetterLine>& lines) {

@@ -4,6 +4,7 @@
 
 #include <vector>
 
+#include "ledger/letters.h"
 #include "ledger/lists.h"
 #include "report/work_list.h"
 
@@ -11,6 +12,7 @@ namespace cli {
 
 WorkList list_of_awaiting(const std::vector<ledger::AwaitingLine>& lines);
 WorkList list_without_outcome(const char* name, const std::vector<ledger::UnplannedLine>& lines);
+WorkList list_of_letters_owed(const std::vector<ledger::OwedLetter>& lines);
 WorkList list_of_letters(const std::vector<ledger::LetterLine>& lines);
 WorkList list_of_inputs(const std::vector<ledger::InputLine>& lines);
 

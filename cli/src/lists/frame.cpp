@@ -31,6 +31,7 @@ std::string others_of(const WorkList& list, const ledger::Census& census) {
                              Other{"awaiting", census.awaiting}, Other{"unplanned", census.unplanned},
                              Other{"to-sign", census.to_sign}, Other{"to-vet", census.to_vet},
                              Other{"no-reply", census.no_reply}, Other{"to-close", census.to_close},
+                             Other{"letters", census.letters_owed},
                              Other{"to-resend", census.letters_again}, Other{"inputs", census.inputs}}) {
     if (other.name != list.name && other.count > 0) {
       text += (text.empty() ? "" : ", ") + std::string(other.name) + " " + std::to_string(other.count);

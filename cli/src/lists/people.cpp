@@ -46,6 +46,20 @@ std::string what_was_found(const ledger::ExaminationLine& exam) {
   return exam.findings.empty() ? text : text + ": " + exam.findings;
 }
 
+Lines ways_to_reach(const engine::Contact& contact) {
+  Lines lines;
+  if (!contact.telephone.empty()) lines.push_back("telephone " + contact.telephone);
+  if (!contact.email.empty()) lines.push_back(contact.email);
+  if (!contact.address.empty()) lines.push_back(joined(contact.address, ", "));
+  if (lines.empty()) lines.emplace_back("no telephone or address on record");
+  return lines;
+}
+
+std::string who_cares(const engine::FamilyDoctor& doctor) {
+  const std::string text = joined({doctor.name, doctor.practice, joined(doctor.address, ", ")}, ", ");
+  return text.empty() ? "no family doctor on record" : "family doctor " + text;
+}
+
 Lines print_lines(const ledger::PersonLine& person) {
   std::string birth = person.birth_date.empty() ? "" : "born " + person.birth_date;
   if (!person.sex.empty()) birth += (birth.empty() ? "" : ", ") + person.sex;
@@ -68,10 +82,12 @@ std::string padded(std::string text, std::size_t width) {
   return text;
 }
 
-std::string joined(const std::vector<std::string>& parts) {
+std::string joined(const std::vector<std::string>& parts, std::string_view joint) {
   std::string text;
   for (const std::string& part : parts) {
-    if (!part.empty()) text += (text.empty() ? "" : "; ") + part;
+    if (part.empty()) continue;
+    if (!text.empty()) text += joint;
+    text += part;
   }
   return text;
 }

@@ -73,14 +73,20 @@ std::vector<nlohmann::json> cells_of(const RecallLine& line, const Particulars& 
   }
   cells.insert(cells.end(), {line.under_review, line.days_after_due, line.interval_days, contacts_of(more),
                              more.vetted_by, more.vetted_on, more.vetted_result, more.booked_for,
-                             more.not_ready, more.owner, joined(needs_of(more))});
+                             more.not_ready, more.owner, joined(needs_of(more)), more.reached_at.telephone,
+                             more.reached_at.email, joined(more.reached_at.address, ", ")});
+  const engine::FamilyDoctor& doctor = more.family_doctor;
+  for (const std::string& text : {doctor.name, doctor.practice, joined(doctor.address, ", ")})
+    cells.emplace_back(text);
   return cells;
 }
 
 Lines details_of(const RecallLine& line, const Particulars& more) {
   ledger::PersonLine person = line.person;
   person.needs.clear();  // told below, with day and source
-  Lines details = {how_to_find(person), what_was_found(line.examination)};
+  Lines details = {how_to_find(person),
+                   joined({joined(ways_to_reach(more.reached_at)), who_cares(more.family_doctor)}),
+                   what_was_found(line.examination)};
   details.push_back(
       joined({line.state, risk_of(line), window_of(line), "late after " + engine::text_of(line.late_on),
               rule_of(line), line.under_review ? review : ""}));
@@ -89,7 +95,8 @@ Lines details_of(const RecallLine& line, const Particulars& more) {
               more.booked_for.empty() ? "" : "booked for " + more.booked_for,
               more.not_ready.empty() ? "" : "not ready " + more.not_ready,
               more.owner.empty() ? "" : "with " + more.owner}));
-  if (!more.needs.empty()) details.push_back("before the examination: " + joined(needs_of(more)));
+  details.push_back("before the examination: " +
+                    (more.needs.empty() ? "nothing on record" : joined(needs_of(more))));
   return details;
 }
 
@@ -105,8 +112,10 @@ std::vector<Lines> print_of(const RecallLine& line, const Particulars& more) {
   Lines what = {line.recall + " " + line.action, risk_of(line), rule_of(line)};
   Lines when = {"due " + engine::text_of(line.due), window_of(line),
                 "late after " + engine::text_of(line.late_on), lateness(line)};
-  Lines needs = more.needs.empty() ? Lines{"none on record"} : needs_of(more);
-  return {print_lines(line.person), what, when, print_lines(line.examination), state, needs};
+  Lines reach = ways_to_reach(more.reached_at);
+  reach.push_back(who_cares(more.family_doctor));
+  Lines needs = more.needs.empty() ? Lines{"nothing on record"} : needs_of(more);
+  return {print_lines(line.person), reach, what, when, print_lines(line.examination), state, needs};
 }
 
 CalendarEntry entry_of(const RecallLine& line, const Particulars& more) {
@@ -141,11 +150,16 @@ WorkList list_of_recalls(const ledger::Ledger& ledger, const std::string& name,
                          const std::vector<RecallLine>& lines) {
   WorkList list;
   list.name = name;
-  list.keys = keys_around(
-      {"recall", "due", "due_to", "late_on", "days_late", "action", "state"},
-      {"risk", "ruleset", "rule", "signed_by", "under_review", "days_after_due", "interval_days", "contacts",
-       "vetted_by", "vetted_on", "vetted_result", "booked_for", "not_ready", "owner", "pre_assessment"});
-  list.columns = {"person",           "what is due",        "when",
+  list.keys = keys_around({"recall", "due", "due_to", "late_on", "days_late", "action", "state"},
+                          {"risk",          "ruleset",       "rule",
+                           "signed_by",     "under_review",  "days_after_due",
+                           "interval_days", "contacts",      "vetted_by",
+                           "vetted_on",     "vetted_result", "booked_for",
+                           "not_ready",     "owner",         "pre_assessment",
+                           "telephone",     "email",         "address",
+                           "family_doctor", "practice",      "practice_address"});
+  list.total_by = {"action", "state"};
+  list.columns = {"person",           "how to reach them",  "what is due",           "when",
                   "last examination", "state and contacts", "before the examination"};
   const auto particulars = from_ledger(ledger::particulars_of(ledger, lines));
   for (std::size_t i = 0; i < lines.size(); ++i) list.rows.push_back(row_of(lines[i], particulars[i]));

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/canonical.h"
+#include "report/caution.h"
 
 namespace cli {
 
@@ -53,6 +54,16 @@ std::string event_of(const WorkList& list, const CalendarEntry& entry, Names nam
   return event + "TRANSP:TRANSPARENT\r\nCLASS:CONFIDENTIAL\r\nEND:VEVENT\r\n";
 }
 
+// Not when it was made: the same ledger on the same day gives the same bytes.
+std::string description_of(const WorkList& list) {
+  std::string text = std::to_string(list.rows.size()) + " as of " + list.as_of +
+                     ", from a ledger with head sha256:" + list.head + ".";
+  for (const auto& lines : {filter_lines(list), closing_lines(list)}) {
+    for (const std::string& line : lines) text += "\n" + line;
+  }
+  return text + "\n" + std::string(caution);
+}
+
 }  // namespace
 
 std::string calendar_text(std::string_view text) {
@@ -94,6 +105,7 @@ std::string calendar_of(const WorkList& list, Names names) {
   text += calendar_line("PRODID", "-//Dueward//" DUEWARD_VERSION "//EN");
   text += calendar_line("NAME", calendar_text(list.title)) +
           calendar_line("X-WR-CALNAME", calendar_text(list.title));
+  text += calendar_line("DESCRIPTION", calendar_text(description_of(list)));
   for (const CalendarEntry* entry : entries) text += event_of(list, *entry, names);
   return text + "END:VCALENDAR\r\n";
 }

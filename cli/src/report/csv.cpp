@@ -43,11 +43,12 @@ std::string csv_line(const std::vector<nlohmann::json>& cells) {
 
 std::string csv_of(const WorkList& list) {
   std::vector<nlohmann::json> headings(list.keys.begin(), list.keys.end());
-  headings.insert(headings.end(), {"as_of", "ledger_head"});
-  std::string text = csv_line(headings);
-  for (const WorkListRow& row : list.rows) {
-    std::vector<nlohmann::json> cells = row.cells;
-    cells.insert(cells.end(), {list.as_of, list.head});
+  headings.insert(headings.end(), {"as_of", "ledger_head", "filters", "number", "of"});
+  std::string text = csv_line(headings), filters;
+  for (const std::string& filter : list.filters) filters += (filters.empty() ? "" : "; ") + filter;
+  for (std::size_t i = 0; i < list.rows.size(); ++i) {
+    std::vector<nlohmann::json> cells = list.rows[i].cells;
+    cells.insert(cells.end(), {list.as_of, list.head, filters, i + 1, list.rows.size()});
     text += csv_line(cells);
   }
   return text;

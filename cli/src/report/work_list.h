@@ -45,16 +45,31 @@ struct WorkList {
   std::string head;                  ///< Hash of the ledger's last entry, hexadecimal.
   std::string ledger_identity;       ///< Hash of its first entry: no other ledger has it.
   std::vector<std::string> filters;  ///< What was asked for beyond the list itself.
-  std::string reconciliation;        ///< How the list adds up with the others; empty when it does not.
+  std::optional<std::uint64_t> unfiltered;  ///< Rows before the filters; none where nothing was filtered.
+  std::string reconciliation;               ///< How the list adds up with the others; empty when it does not.
   std::vector<std::pair<std::string, std::uint64_t>> counts;  ///< For JSON: totals by name.
   std::vector<std::string> keys;
-  std::vector<std::string> columns;  ///< Headings of the page for print.
+  std::vector<std::string> total_by;  ///< Keys whose values are counted at the end.
+  std::vector<std::string> columns;   ///< Headings of the page for print.
   std::vector<WorkListRow> rows;
   std::vector<std::string> elsewhere;  ///< Who waits on other lists: no one is lost between two of them.
 };
 
 /// What a cell says in text: empty for null.
 std::string plain(const nlohmann::json& cell);
+
+/// How many rows have each value of a key, in the order of the first of them.
+struct Total {
+  std::string key;
+  std::vector<std::pair<std::string, std::uint64_t>> counts;
+};
+/// One for each of WorkList::total_by.
+std::vector<Total> totals_of(const WorkList& list);
+
+/// What a reader needs to judge a list by itself, each a sentence: its filters and how many they left out,
+/// its totals, how it adds up with the others. Empty ones are left out.
+std::vector<std::string> filter_lines(const WorkList& list);
+std::vector<std::string> closing_lines(const WorkList& list);
 
 /// At most 100 characters wide; ends with the caution.
 std::string text_of(const WorkList& list);

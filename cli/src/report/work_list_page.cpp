@@ -84,10 +84,14 @@ std::string html_of(const WorkListRow& row, std::size_t number, std::size_t coun
   return text + "</tr>\n";
 }
 
+// On each sheet: what list it is of, what was left out, and from which state of the ledger it was made.
 std::string head_of(const WorkList& list, const std::string& title) {
   const std::vector<std::string> headings = headings_of(list);
+  std::string of = html_text(title);
+  for (const std::string& line : filter_lines(list)) of += ". " + html_text(line);
   std::string text = "<thead>\n<tr><th class=\"of\" colspan=\"" + std::to_string(headings.size() + 1) +
-                     "\">" + html_text(title) + "</th></tr>\n<tr><th scope=\"col\">no.</th>";
+                     "\">" + of + "<div class=\"stamp\">" + html_text(list.stamp) +
+                     "</div></th></tr>\n<tr><th scope=\"col\">no.</th>";
   for (const std::string& heading : headings) text += "<th scope=\"col\">" + html_text(heading) + "</th>";
   return text + "</tr>\n</thead>\n";
 }
@@ -130,10 +134,11 @@ std::string html_of(const WorkList& list) {
                      html_text(title) + "</title>\n<style>" + std::string(style) +
                      "</style>\n</head>\n<body>\n<h1>" + html_text(title) + "</h1>\n";
   text += paragraph(list.meaning);
-  for (const std::string& filter : list.filters) text += paragraph("Only: " + filter);
+  for (const std::string& line : filter_lines(list)) text += paragraph(line);
   text += paragraph("Next: " + list.next);
   if (!list.rows.empty()) text += table_of(list, title);
-  text += paragraph("End of the list: " + count + ".") + paragraph(list.reconciliation);
+  text += paragraph("End of the list: " + count + ".");
+  for (const std::string& line : closing_lines(list)) text += paragraph(line);
   for (const std::string& other : list.elsewhere) text += paragraph(other);
   return text + paragraph(list.stamp) + paragraph(caution) + "</body>\n</html>\n";
 }

@@ -1,6 +1,7 @@
 #include "system/files.h"
 
 #include <fcntl.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -9,6 +10,8 @@
 #include <cstdio>
 #include <cstring>
 #include <system_error>
+
+#include "ledger/new_file.h"
 
 namespace cli {
 
@@ -41,6 +44,10 @@ void make_durable(const fs::path& folder) {
   if (descriptor.is_open()) ::fsync(descriptor.number());
 }
 
+fs::path folder_of(const fs::path& path) {
+  return path.has_parent_path() ? path.parent_path() : fs::path(".");
+}
+
 bool write_all(int descriptor, std::string_view bytes) {
   while (!bytes.empty()) {
     const ssize_t written = ::write(descriptor, bytes.data(), bytes.size());
@@ -51,12 +58,13 @@ bool write_all(int descriptor, std::string_view bytes) {
   return true;
 }
 
-// Sets errno to EEXIST where there is a file of that name already.
-bool rename_if_free(const fs::path& from, const fs::path& to) {
-  if (::renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) return true;
-  if (errno != EINVAL && errno != ENOSYS) return false;
-  // A file system without that call: a link fails in the same way when the name is taken.
-  return ::link(from.c_str(), to.c_str()) == 0 && ::unlink(from.c_str()) == 0;
+// 0, or the number of the system's reason; then no file is left.
+int write_and_flush(const fs::path& path, std::string_view bytes) {
+  const Descriptor descriptor(::open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0640));
+  if (descriptor.is_open() && write_all(descriptor.number(), bytes) && ::fsync(descriptor.number()) == 0) return 0;
+  const int number = errno;
+  ::unlink(path.c_str());
+  return number;
 }
 
 Result<std::string> read_all(int descriptor, const std::string& path) {
@@ -94,38 +102,62 @@ Result<std::string> read_file(const std::string& path) {
   return read_all(descriptor.number(), path);
 }
 
+Result<Done> write_draft(const fs::path& path, std::string_view bytes) {
+  const int number = write_and_flush(path, bytes);
+  if (number == 0) return Done{};
+  return system_error("unwritable_file", "cannot be written", path, number);
+}
+
 Result<Done> write_atomically(const fs::path& path, std::string_view bytes) {
   const fs::path draft =
       path.parent_path() / ("." + path.filename().string() + "." + std::to_string(::getpid()));
-  {
-    const Descriptor descriptor(::open(draft.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0640));
-    if (!descriptor.is_open() || !write_all(descriptor.number(), bytes) ||
-        ::fsync(descriptor.number()) != 0) {
-      const int number = errno;
-      ::unlink(draft.c_str());
-      return system_error("unwritable_file", "cannot be written", path, number);
-    }
-  }
-  if (::rename(draft.c_str(), path.c_str()) != 0) {
-    const int number = errno;
+  int number = write_and_flush(draft, bytes);
+  if (number == 0 && ::rename(draft.c_str(), path.c_str()) != 0) {
+    number = errno;
     ::unlink(draft.c_str());
-    return system_error("unwritable_file", "cannot be written", path, number);
   }
-  make_durable(path.has_parent_path() ? path.parent_path() : ".");
+  if (number != 0) return system_error("unwritable_file", "cannot be written", path, number);
+  make_durable(folder_of(path));
   return Done{};
 }
 
-Result<std::optional<fs::path>> move_into(const fs::path& from, const fs::path& folder) {
-  fs::path to = folder / from.filename();
-  for (int number = 2; !rename_if_free(from, to); ++number) {
+Result<std::optional<fs::path>> move_to(const fs::path& from, const fs::path& to) {
+  fs::path free = to;
+  for (int number = 2; !ledger::rename_if_free(from, free); ++number) {
     if (errno == ENOENT && !fs::exists(from)) return std::optional<fs::path>{};
     if (errno != EEXIST)
-      return system_error("unmovable_file", "cannot be moved to `" + to.string() + "`", from, errno);
-    to = folder / (from.filename().string() + "." + std::to_string(number));
+      return system_error("unmovable_file", "cannot be moved to `" + free.string() + "`", from, errno);
+    free = to.string() + "." + std::to_string(number);
   }
-  make_durable(folder);
-  make_durable(from.parent_path());
-  return std::optional(to);
+  make_durable(folder_of(free));
+  make_durable(folder_of(from));
+  return std::optional(free);
+}
+
+Result<std::optional<fs::path>> move_into(const fs::path& from, const fs::path& folder) {
+  return move_to(from, folder / from.filename());
+}
+
+Result<Done> remove_file(const fs::path& path) {
+  if (::unlink(path.c_str()) == 0 || errno == ENOENT) return Done{};
+  return system_error("unwritable_file", "cannot be taken away", path, errno);
+}
+
+Result<FolderLock> FolderLock::take(const fs::path& folder) {
+  const int descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  if (descriptor < 0) return system_error("unreadable_folder", "cannot be opened", folder, errno);
+  FolderLock lock(descriptor);
+  if (::flock(descriptor, LOCK_EX | LOCK_NB) == 0) return lock;
+  if (errno != EWOULDBLOCK)
+    return system_error("unreadable_folder", "cannot be kept to one process", folder, errno);
+  return Error{"folder_in_use",
+               "another process is at work in `" + folder.string() + "`",
+               {},
+               "wait until it is done, or name another folder"};
+}
+
+FolderLock::~FolderLock() {
+  if (descriptor_ >= 0) ::close(descriptor_);
 }
 
 Result<Done> make_folder(const fs::path& path) {
@@ -147,6 +179,11 @@ Result<std::vector<fs::path>> files_in(const fs::path& folder) {
   if (fault) return system_error("unreadable_folder", "cannot be listed", folder, fault.value());
   std::sort(files.begin(), files.end());
   return files;
+}
+
+bool everyone_may_read(const fs::path& path) {
+  std::error_code fault;
+  return (fs::status(path, fault).permissions() & fs::perms::others_read) != fs::perms::none && !fault;
 }
 
 fs::path program_folder() {

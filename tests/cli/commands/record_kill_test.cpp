@@ -11,6 +11,7 @@
 #include <random>
 #include <thread>
 
+#include "support/kills.h"
 #include "support/records.h"
 #include "support/temporary_unit.h"
 
@@ -21,7 +22,6 @@ using support::TemporaryUnit;
 namespace {
 
 constexpr int files = 1000;
-constexpr int kills = 100;
 // Once a record: a person, an examination, two pots and an advice; and one ruleset.
 constexpr std::uint64_t all_entries = 1 + 5 * files;
 
@@ -47,8 +47,9 @@ std::uint64_t verified_size(const TemporaryUnit& unit) {
 
 }  // namespace
 
-TEST_CASE("killed a hundred times, a thousand records are each entered once", "[cli][slow]") {
+TEST_CASE("killed again and again, a thousand records are each entered once", "[cli][slow]") {
   const TemporaryUnit unit;
+  const int kills = support::kills(300);
   std::vector<std::string> words = {"record",    "--ledger", unit.ledger, "--rulesets", unit.rulesets,
                                     "--ruleset", "test-a",   "--today",   unit.today};
   for (std::string& name : write_files(unit)) words.push_back(std::move(name));

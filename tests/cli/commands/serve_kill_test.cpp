@@ -10,6 +10,7 @@
 #include <random>
 #include <thread>
 
+#include "support/kills.h"
 #include "support/records.h"
 #include "support/temporary_unit.h"
 
@@ -20,7 +21,6 @@ using support::TemporaryUnit;
 namespace {
 
 constexpr int files = 300;
-constexpr int kills = 40;
 
 std::size_t files_in(const std::string& folder) {
   if (!fs::exists(folder)) return 0;
@@ -33,6 +33,7 @@ std::size_t files_in(const std::string& folder) {
 
 TEST_CASE("killed again and again, the daemon loses no file and enters none twice", "[cli][slow]") {
   const TemporaryUnit unit;
+  const int kills = support::kills(175);
   const std::string inbox = unit.folder.file("inbox");
   for (int i = 0; i < files; ++i) {
     const std::string number = std::to_string(10'000 + i);

@@ -54,7 +54,7 @@ TEST_CASE("full-width signs and a line feed begin a formula too, outer spaces ar
 }
 
 TEST_CASE("each line of a list says the day and the ledger's head it is from", "[cli]") {
-  CHECK(cli::csv_of(a_list({"x"})) == "text,days,as_of,ledger_head\r\nx,-3,2026-03-20,ab12\r\n");
+  CHECK(cli::csv_of(a_list({"x"})) == "text,days,as_of,ledger_head,filters,number,of\r\nx,-3,2026-03-20,ab12,,1,1\r\n");
 }
 
 // Outside check: Python's csv module.

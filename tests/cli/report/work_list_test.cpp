@@ -53,7 +53,7 @@ TEST_CASE("a cell that a spreadsheet would run is defused", "[cli]") {
 
 TEST_CASE("a list is CSV, and a number below zero is no formula", "[cli]") {
   CHECK(cli::csv_of(a_list()) ==
-        "name,days,earliest,as_of,ledger_head\r\n\"O'Hara, \"\"Kit\"\"\",-3,,2026-03-20,\r\n");
+        "name,days,earliest,as_of,ledger_head,filters,number,of\r\n\"O'Hara, \"\"Kit\"\"\",-3,,2026-03-20,,,1,1\r\n");
 }
 
 // Outside check: Python's csv module reads back what was written.
@@ -65,7 +65,7 @@ TEST_CASE("another reader of CSV finds the same cells", "[cli]") {
   const auto read = support::shell("python3 -c \"import csv; print(list(csv.reader(open('" +
                                    folder.file("list.csv") + "', newline='')))[1])\"");
   CHECK(read.exit_code == 0);
-  CHECK(read.printed == "['a,\"b\"\\nc', '-3', '', '2026-03-20', '']\n");
+  CHECK(read.printed == "['a,\"b\"\\nc', '-3', '', '2026-03-20', '', '', '1', '1']\n");
 }
 
 TEST_CASE("a list is text that fits the page and ends with the caution", "[cli]") {
