@@ -126,8 +126,15 @@ std::string described(const FaultyDisk& disk, const Fault& fault) {
          std::to_string(fault.at) + ", " + disk.struck();
 }
 
+/// The ledger `path` as it stands in `ready`, whatever was done with it.
+void copy_afresh(const std::string& ready, const std::string& path) {
+  for (const char* end : {"", "-wal", "-shm"}) fs::remove(path + end);
+  fs::copy_file(ready, path);
+}
+
 /// Calls `once(fault)` with the fault at operation 1, 2, 3 ... until the work ends before it comes. Gives how
-/// often it came.
+/// often it came. Each call must begin with the same files: a work that finds more of them has more operations,
+/// and the end would never come.
 std::uint64_t at_every_operation(Fault fault, const std::function<bool(const Fault&)>& once) {
   for (fault.at = 1;; ++fault.at) {
     fault.seed = static_cast<std::uint32_t>(fault.at);
@@ -150,17 +157,13 @@ TEST_CASE("whatever operation fails, what was answered is there, and the rest as
 
   FaultyDisk disk;
   const std::string path = folder.file("unit.ledger");
-  const auto start_again = [&] {
-    for (const char* end : {"", "-wal", "-shm"}) fs::remove(path + end);
-    fs::copy_file(ready, path);
-  };
-  start_again();
+  copy_afresh(ready, path);
   const ledger::Checkpoint whole = value_of(work.run(path));
   REQUIRE(whole.size > before.size);
 
   std::uint64_t lost = 0;
   const std::uint64_t faults = at_every_operation(kind, [&](const Fault& fault) {
-    start_again();
+    copy_afresh(ready, path);
     disk.arm(fault);
     const Answer answer = work.run(path);
     const bool has_struck = disk.has_struck();
@@ -245,14 +248,15 @@ TEST_CASE("whatever operation fails, no copy is half written and the ledger it i
   const Fault kind = GENERATE(from_range(kinds_of_fault()));
   INFO(making.name);
   TemporaryFolder folder;
-  const std::string path = folder.file("unit.ledger");
-  begin_ledger(path);
-  value_of(ledger::export_file(value_of(Ledger::open(path, Ledger::Access::read)), path + ".export"));
-  const std::string file = folder.file("copy");
+  const std::string ready = folder.file("ready"), path = folder.file("unit.ledger"), file = folder.file("copy");
+  begin_ledger(ready);
+  value_of(ledger::export_file(value_of(Ledger::open(ready, Ledger::Access::read)), path + ".export"));
+  const ledger::Checkpoint before =
+      value_of(value_of(Ledger::open(ready, Ledger::Access::read)).checkpoint());
   FaultyDisk disk;
   std::uint64_t refused = 0;
-  ledger::Checkpoint before = value_of(value_of(Ledger::open(path, Ledger::Access::read)).checkpoint());
   const std::uint64_t faults = at_every_operation(kind, [&](const Fault& fault) {
+    copy_afresh(ready, path);
     fs::remove(file);
     disk.arm(fault);
     const engine::Errors errors = making.make(path, file);
@@ -266,9 +270,7 @@ TEST_CASE("whatever operation fails, no copy is half written and the ledger it i
     CHECK((fs::exists(file) || !errors.empty()));
     if (fs::exists(file)) making.check(file);
     CHECK_FALSE(names_in(folder).contains("copy.part"));
-    const auto report = value_of(ledger::verify(path, before));
-    CHECK(report.faults.empty());
-    before = report.checkpoint;
+    CHECK(value_of(ledger::verify(path, before)).faults.empty());
     return has_struck;
   });
   CHECK(faults > 0);
