@@ -90,6 +90,25 @@ TEST_CASE("a letter says what was signed", "[letter]") {
   CHECK(value_of(ledger::ruleset_title(unit.ledger, facts.ruleset_digest)) == "Made for tests");
 }
 
+TEST_CASE("a letter goes to the address that a record told last", "[letter]") {
+  TemporaryLedger unit;
+  json record = a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())});
+  unit.record(record);
+  value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0));
+  const ledger::LetterKey to_doctor{"E1", "result", "family doctor"};
+  CHECK(value_of(ledger::letter_facts(unit.ledger, to_patient, {})).address.empty());
+  CHECK(value_of(ledger::letter_facts(unit.ledger, to_doctor, {})).doctor.empty());
+  record["patient"]["contact"] = {{"address", {"18 Mill Lane", "Ambleworth"}}};
+  record["patient"]["family_doctor"] = {
+      {"name", "Dr F. Aldous"}, {"practice", "Mill Lane Surgery"}, {"address", {"3 Mill Lane"}}};
+  unit.record(record);
+  CHECK(value_of(ledger::letter_facts(unit.ledger, to_patient, {})).address ==
+        std::vector<std::string>{"18 Mill Lane", "Ambleworth"});
+  const auto facts = value_of(ledger::letter_facts(unit.ledger, to_doctor, {}));
+  CHECK(facts.doctor == "Dr F. Aldous");
+  CHECK(facts.address == std::vector<std::string>{"Mill Lane Surgery", "3 Mill Lane"});
+}
+
 TEST_CASE("a decision otherwise is told with its date and its reason, and without the guideline's",
           "[letter]") {
   SignedUnit unit;

@@ -18,6 +18,14 @@ namespace {
 
 constexpr const char* part = ".part";
 
+std::vector<std::string> notes_for_the_office(const LetterFacts& facts, const std::string& format) {
+  std::vector<std::string> notes;
+  if (facts.address.empty()) notes.emplace_back("no address on record: look it up");
+  if (reader_of(facts) == Reader::doctor) return notes;
+  for (std::string& note : reading_notes(facts, format)) notes.push_back(std::move(note));
+  return notes;
+}
+
 /// `118-P17-result-patient.html.part`: no name of a person is in it.
 std::string part_name(const LetterFacts& facts, const std::string& format) {
   return std::to_string(facts.tells) + "-" + facts.person.person + "-" +
@@ -104,9 +112,7 @@ Result<MadeLetter> LetterDesk::make(const ledger::LetterKey& key, const ledger::
   }
   const auto named = name_file(file, *entry, facts->person.person);
   if (!named) return named.errors();
-  return MadeLetter{*entry, *named, facts->person,
-                    reader_of(*facts) == Reader::patient ? reading_notes(*facts, setting_.format)
-                                                         : std::vector<std::string>()};
+  return MadeLetter{*entry, *named, facts->person, notes_for_the_office(*facts, setting_.format)};
 }
 
 }  // namespace cli

@@ -59,10 +59,15 @@ std::string name_words(const engine::PersonName& name) {
 }
 
 std::string greeting_words(const LetterFacts& facts) {
-  if (reader_of(facts) == Reader::doctor) return "Dear Doctor";
+  if (reader_of(facts) == Reader::doctor) return "Dear " + (facts.doctor.empty() ? "Doctor" : facts.doctor);
   const engine::PersonName& name = facts.name;
   if (!name.prefix.empty() && !name.family.empty()) return "Dear " + name.prefix + " " + name.family;
   return "Dear " + name_words(name);
+}
+
+std::string addressee_words(const LetterFacts& facts) {
+  if (reader_of(facts) == Reader::patient) return name_words(facts.name);
+  return facts.doctor.empty() ? "To the family doctor of " + name_words(facts.name) : facts.doctor;
 }
 
 /// `nhs-number 9990000018; hospital-number H12` as people write it.
@@ -125,12 +130,12 @@ std::vector<std::string> notes_of(const LetterFacts& facts) {
 }
 
 void put_letter(Fields& fields, const LetterFacts& facts, const engine::Date& today) {
-  const std::string name = name_words(facts.name);
   fields.put("date", engine::in_words(today));
   fields.put("reference", facts.person.person + "-" + std::to_string(facts.tells));
   fields.put("title", title_words(facts));
   fields.put("greeting", greeting_words(facts));
-  fields.put("addressee", reader_of(facts) == Reader::patient ? name : "To the family doctor of " + name);
+  fields.put("addressee", addressee_words(facts));
+  fields.put("address", facts.address);
   fields.put_flag("large_print", reader_of(facts) == Reader::patient && needs_large_print(facts));
 }
 

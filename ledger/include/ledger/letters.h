@@ -73,6 +73,8 @@ struct LetterFacts {
   std::uint64_t advice = 0;  ///< The `advice given` that was signed or overridden.
   PersonLine person;         ///< The survivor of a merge.
   engine::PersonName name;
+  std::vector<std::string> address;  ///< The recipient's, line by line; empty when it is not on record.
+  std::string doctor;                ///< The family doctor's name; empty when it is not on record.
   std::vector<NeedLine> needs;
   ExaminationLine examination;
   std::string procedure;             ///< `colonoscopy`; empty when it is not stated.

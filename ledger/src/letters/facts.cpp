@@ -70,10 +70,33 @@ Error another_letter(const LetterKey& key, const Standing& standing) {
 
 // --- the person
 
+json object_in(const json& known, const char* key) {
+  const auto found = known.find(key);
+  return found != known.end() && found->is_object() ? *found : json::object();
+}
+
+std::vector<std::string> address_in(const json& object) {
+  std::vector<std::string> lines;
+  for (const json& line : object.value("address", json::array())) lines.push_back(line.get<std::string>());
+  return lines;
+}
+
+void read_address(const json& known, LetterFacts& facts) {
+  const json doctor = object_in(known, "family_doctor");
+  facts.doctor = text_at(doctor, "name");
+  if (facts.key.recipient == "patient") {
+    facts.address = address_in(object_in(known, "contact"));
+    return;
+  }
+  if (const std::string practice = text_at(doctor, "practice"); !practice.empty()) facts.address = {practice};
+  for (std::string& line : address_in(doctor)) facts.address.push_back(std::move(line));
+}
+
 void describe(Transaction& transaction, LetterFacts& facts) {
   const json known = description_of(transaction, facts.person.person);
   if (const auto name = known.find("name"); name != known.end() && name->is_object())
     facts.name = {text_at(*name, "family"), text_at(*name, "given"), text_at(*name, "prefix")};
+  read_address(known, facts);
   const auto needs = known.find("needs");
   if (needs == known.end() || !needs->is_array()) return;
   for (const json& need : *needs)
