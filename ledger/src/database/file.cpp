@@ -73,6 +73,14 @@ Result<std::string> bring_up_to_date(const std::string& path, std::int64_t versi
                "open it once where it and its folder can be written to; its entries stay as they are"};
 }
 
+/// What a machine that stopped left half changed is taken back when the file is next read, but not by a connection
+/// that only reads. Source: SQLite, "Atomic Commit In SQLite", 4 (Rollback); result code SQLITE_READONLY_ROLLBACK.
+void take_back_unfinished(const std::string& path) {
+  std::error_code ignored;
+  if (!std::filesystem::exists(path + "-journal", ignored)) return;
+  Connection(path, SQLite::OPEN_READWRITE).each("SELECT 1 FROM sqlite_schema", [](const Row&) {});
+}
+
 }  // namespace
 
 // SQLite takes a write-ahead log beside an empty file for a leftover and deletes it: with it, what was last
@@ -156,6 +164,7 @@ Result<std::unique_ptr<Store>> open_file(const std::string& path, Ledger::Access
   if (auto lone = lone_log(path)) return *lone;
   const auto done = at_the_border(path, [&]() -> Result<Done> {
     const bool reads = access == Ledger::Access::read;
+    if (reads) take_back_unfinished(path);
     connection = std::make_unique<Connection>(path, reads ? SQLite::OPEN_READONLY : SQLite::OPEN_READWRITE);
     settle(*connection);
     const auto recognised = recognise(*connection, path);

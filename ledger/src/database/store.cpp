@@ -2,6 +2,7 @@
 
 #include <sqlite3.h>
 
+#include <algorithm>
 #include <exception>
 #include <filesystem>
 #include <string_view>
@@ -29,6 +30,9 @@ constexpr Meaning meanings[] = {
      "try again; a backup or an import may be running"},
     {SQLITE_LOCKED, "ledger_locked", "the ledger is in use by another program and was not free in time",
      "try again; a backup or an import may be running"},
+    {SQLITE_READONLY_ROLLBACK, "ledger_read_only",
+     "a change of the ledger was cut off half-way, and must be taken back before it can be read",
+     "open it once where it, its `-journal` and its folder can be written to"},
     {SQLITE_READONLY, "ledger_read_only", "the ledger cannot be written to",
      "check who owns the file and its folder, and whether the disk is mounted read-only"},
     {SQLITE_PERM, "ledger_read_only", "the ledger may not be opened by this user",
@@ -55,6 +59,15 @@ bool is_there(const std::string& path) {
   return std::filesystem::exists(path, ignored);
 }
 
+/// `sqlite` is the extended code. What has no meaning of its own has that of its kind, the lowest byte.
+const Meaning* meaning_of(int sqlite) {
+  for (const int code : {sqlite, sqlite & 0xff}) {
+    const auto found = std::ranges::find(meanings, code, &Meaning::sqlite);
+    if (found != std::end(meanings)) return found;
+  }
+  return nullptr;
+}
+
 engine::Error error_for(int sqlite, const char* words, const std::string& path) {
   if ((sqlite & 0xff) == SQLITE_CANTOPEN && is_there(path)) {
     return {
@@ -63,10 +76,9 @@ engine::Error error_for(int sqlite, const char* words, const std::string& path) 
         "check who owns the file and its folder: its log lies beside it; a copy that `backup` made can be "
         "read anywhere"};
   }
-  for (const Meaning& meaning : meanings) {
-    if (meaning.sqlite != (sqlite & 0xff)) continue;
-    return {std::string(meaning.code), std::string(meaning.message), in_file(path),
-            std::string(meaning.help)};
+  if (const Meaning* meaning = meaning_of(sqlite)) {
+    return {std::string(meaning->code), std::string(meaning->message), in_file(path),
+            std::string(meaning->help)};
   }
   return {"ledger_fault", std::string("the ledger gave a fault: ") + words, in_file(path),
           std::string(what_else)};
@@ -81,7 +93,7 @@ engine::Result<engine::Done> at_the_border(const std::string& path,
   } catch (const NotAllowed& refused) {
     return refused.error;
   } catch (const SQLite::Exception& fault) {
-    return error_for(fault.getErrorCode(), fault.what(), path);
+    return error_for(fault.getExtendedErrorCode(), fault.what(), path);
   } catch (const std::exception& fault) {
     return engine::Error{"ledger_fault", std::string("the ledger could not be worked with: ") + fault.what(),
                          in_file(path), std::string(what_else)};
