@@ -73,8 +73,9 @@ Result<std::string> bring_up_to_date(const std::string& path, std::int64_t versi
                "open it once where it and its folder can be written to; its entries stay as they are"};
 }
 
-/// What a machine that stopped left half changed is taken back when the file is next read, but not by a connection
-/// that only reads. Source: SQLite, "Atomic Commit In SQLite", 4 (Rollback); result code SQLITE_READONLY_ROLLBACK.
+/// What a machine that stopped left half changed is taken back when the file is next read, but not by a
+/// connection that only reads. Source: SQLite, "Atomic Commit In SQLite", 4 (Rollback); result code
+/// SQLITE_READONLY_ROLLBACK.
 void take_back_unfinished(const std::string& path) {
   std::error_code ignored;
   if (!std::filesystem::exists(path + "-journal", ignored)) return;

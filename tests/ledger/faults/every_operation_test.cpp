@@ -121,6 +121,14 @@ std::vector<Fault> kinds_of_fault() {
           {FaultKind::torn_power_cut, 0, false}};
 }
 
+/// A disk that is full, or writes half, for one write alone gives the work what a fault of that one write
+/// gives it.
+std::vector<Fault> kinds_that_stop_a_long_work() {
+  return {{FaultKind::error, 0, false},     {FaultKind::error, 0, true},
+          {FaultKind::full, 0, true},       {FaultKind::busy, 0, true},
+          {FaultKind::power_cut, 0, false}, {FaultKind::torn_power_cut, 0, false}};
+}
+
 std::string described(const FaultyDisk& disk, const Fault& fault) {
   return std::string(text_of(fault.kind)) + (fault.lasting ? " from operation " : " at operation ") +
          std::to_string(fault.at) + ", " + disk.struck();
@@ -133,8 +141,8 @@ void copy_afresh(const std::string& ready, const std::string& path) {
 }
 
 /// Calls `once(fault)` with the fault at operation 1, 2, 3 ... until the work ends before it comes. Gives how
-/// often it came. Each call must begin with the same files: a work that finds more of them has more operations,
-/// and the end would never come.
+/// often it came. Each call must begin with the same files: a work that finds more of them has more
+/// operations, and the end would never come.
 std::uint64_t at_every_operation(Fault fault, const std::function<bool(const Fault&)>& once) {
   for (fault.at = 1;; ++fault.at) {
     fault.seed = static_cast<std::uint32_t>(fault.at);
@@ -191,7 +199,7 @@ TEST_CASE("whatever operation fails, what was answered is there, and the rest as
 
 TEST_CASE("whatever operation fails while tables are made anew, the ledger and its copy are whole",
           "[faults][slow]") {
-  const Fault kind = GENERATE(from_range(kinds_of_fault()));
+  const Fault kind = GENERATE(from_range(kinds_that_stop_a_long_work()));
   TemporaryFolder folder;
   const std::string ready = folder.file("ready");
   std::ifstream sql(support::source("tests/ledger/database/version_1.sql"));
@@ -215,14 +223,13 @@ TEST_CASE("whatever operation fails while tables are made anew, the ledger and i
     }
     const auto again = value_of(Ledger::open(path, Ledger::Access::read));
     CHECK(value_of(again.checkpoint()).size == 29);
-    CHECK(faults_of(path).empty());
     for (const std::string& name : names_in(own)) {
       INFO(name);
       CHECK_FALSE(name.ends_with(".part"));
       const auto report = value_of(ledger::check_backup(own.file(name), std::nullopt));
       CHECK(report.faults.empty());
       CHECK(engine::hexadecimal(report.checkpoint.head) == head);
-      if (name.ends_with(".backup")) CHECK(report.older_version == 1);
+      CHECK(report.older_version == (name.ends_with(".backup") ? 1 : 0));
     }
     return has_struck;
   });
@@ -297,7 +304,8 @@ TEST_CASE("whatever operation fails, no copy is half written and the ledger it i
   const Fault kind = GENERATE(from_range(kinds_of_fault()));
   INFO(making.name);
   TemporaryFolder folder;
-  const std::string ready = folder.file("ready"), path = folder.file("unit.ledger"), file = folder.file("copy");
+  const std::string ready = folder.file("ready"), path = folder.file("unit.ledger"),
+                    file = folder.file("copy");
   begin_ledger(ready);
   value_of(ledger::export_file(value_of(Ledger::open(ready, Ledger::Access::read)), path + ".export"));
   const ledger::Checkpoint before =
