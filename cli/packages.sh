@@ -15,8 +15,8 @@ packages_to_build="$packages_to_build libkainjow-mustache-dev"
 # catch2: the test framework. libintelrdfpmath-dev python3-dateutil python3-stdnum: other people's decimals,
 # dates and check digits, which ours are compared with. sqlite3: falsifies ledgers. git: the tree's own checks.
 packages_to_test="catch2 libintelrdfpmath-dev python3 python3-dateutil python3-stdnum sqlite3 git"
-# python3-icalendar python3-vobject: other readers of the calendars that we write.
-packages_to_test="$packages_to_test python3-icalendar python3-vobject"
+# python3-icalendar python3-vobject gnumeric: other readers of the calendars and tables that we write.
+packages_to_test="$packages_to_test python3-icalendar python3-vobject gnumeric"
 
 # clang libclang-rt-14-dev: libFuzzer, which only clang has.
 packages_to_fuzz="clang-14 libclang-rt-14-dev"

@@ -5,6 +5,7 @@
 
 #include <cerrno>
 #include <filesystem>
+#include <memory>
 #include <system_error>
 
 #include "database/connection.h"
@@ -62,13 +63,14 @@ class Hold {
   bool is_held_ = false;
 };
 
-/// What its log holds goes into the file, so that one file is moved. One that is damaged is moved as it is.
+/// What its log holds goes into the file, so that one file is moved. One that is damaged is moved as it is,
+/// with its log: a connection that only reads finds that out, since one that may write would take the log
+/// away when it ends.
 std::optional<Checkpoint> settle_log(const std::string& path) {
   std::optional<Checkpoint> head;
   (void)at_the_border(path, [&]() -> Result<Done> {
-    Connection connection(path, SQLite::OPEN_READWRITE);
-    head = head_of(connection);
-    connection.each("PRAGMA wal_checkpoint(TRUNCATE)", [](const Row&) {});
+    head = head_of(*std::make_unique<Connection>(path, SQLite::OPEN_READONLY));
+    Connection(path, SQLite::OPEN_READWRITE).each("PRAGMA wal_checkpoint(TRUNCATE)", [](const Row&) {});
     return Done{};
   });
   return head;

@@ -165,4 +165,5 @@ TEST_CASE("a ledger that is damaged is moved aside as it is", "[restore]") {
   CHECK_FALSE(restored.before);
   CHECK(head_of(unit.path) == unit.at_backup);
   CHECK_FALSE(fs::exists(log));
+  CHECK(fs::file_size(unit.aside + "-wal") == fs::file_size(kept_log));
 }
