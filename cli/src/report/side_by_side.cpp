@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/canonical.h"
+#include "engine/lesion_names.h"
 #include "report/caution.h"
 #include "report/errors.h"
 #include "report/layout.h"
@@ -39,7 +40,9 @@ std::string rule_of(const Advice& advice) {
 std::string because_of(const Advice& advice) {
   if (!advice.errors.empty()) return advice.errors.front().message;
   if (!advice.reasons.empty()) return advice.reasons.front().because;
-  return advice.questions.empty() ? "" : advice.questions.front().fact + ": " + advice.questions.front().why;
+  if (advice.questions.empty()) return "";
+  const engine::Question& first = advice.questions.front();
+  return engine::with_lesion_names(first.fact, advice.lesions) + ": " + first.why;
 }
 
 bool agree(const std::vector<Answered>& answers) {

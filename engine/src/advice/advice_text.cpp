@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "advice/lesion_names.h"
+#include "engine/lesion_names.h"
 #include "advice/paragraphs.h"
 #include "advice/possibility.h"
 #include "advice/words.h"

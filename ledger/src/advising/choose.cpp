@@ -4,6 +4,8 @@
 #include <string>
 #include <tuple>
 
+#include "engine/lesion_names.h"
+
 namespace ledger {
 
 namespace {
@@ -100,7 +102,8 @@ std::string reason_for(const Advice& answer) {
       return "awaiting pathology";
     case AdviceState::depends:
       if (answer.questions.empty()) return "depends on a doubtful fact";
-      return "depends: " + answer.questions.front().fact + ": " + answer.questions.front().why;
+      return "depends: " + engine::with_lesion_names(answer.questions.front().fact, answer.lesions) + ": " +
+             answer.questions.front().why;
     case AdviceState::outside:
       if (answer.ask_instead.empty()) return "outside every ruleset in force";
       return "outside: ask " + answer.ask_instead;

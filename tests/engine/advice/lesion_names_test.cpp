@@ -1,4 +1,4 @@
-#include "advice/lesion_names.h"
+#include "engine/lesion_names.h"
 
 #include <catch2/catch.hpp>
 
