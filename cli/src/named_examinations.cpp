@@ -3,6 +3,9 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "failure.h"
+#include "system/files.h"
+
 namespace cli {
 
 using engine::Error;
@@ -71,6 +74,11 @@ Result<std::vector<NamedExamination>> read_named_examinations(std::string_view t
   Error error{"nothing_named", "the file names no examination", {}, a_row};
   error.place.source = source;
   return error;
+}
+
+std::vector<NamedExamination> examinations_named_in(const std::string& file) {
+  const std::string text = require(read_file(file), ExitCode::unreadable_input);
+  return require(read_named_examinations(text, source_name(file)), ExitCode::unreadable_input);
 }
 
 }  // namespace cli

@@ -25,4 +25,7 @@ struct NamedExamination {
 engine::Result<std::vector<NamedExamination>> read_named_examinations(std::string_view text,
                                                                       const std::string& source);
 
+/// The same from a file, `-` for standard input; the command ends as unreadable input when it cannot be read.
+std::vector<NamedExamination> examinations_named_in(const std::string& file);
+
 }  // namespace cli

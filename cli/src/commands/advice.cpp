@@ -1,14 +1,12 @@
-// dueward advice: a clinician signs the computed answer, or decides otherwise with a reason. Answers are given
-// again when the rules in force have changed.
+// dueward advice: a clinician signs the computed answer, or decides otherwise with a reason.
 
 #include <CLI/CLI.hpp>
 #include <iostream>
 #include <memory>
-#include <nlohmann/json.hpp>
 
+#include "commands/advice_again.h"
 #include "commands/advice_batch.h"
 #include "commands/commands.h"
-#include "ledger/advising.h"
 #include "ledger/signing.h"
 #include "ledger_access.h"
 #include "report/caution.h"
@@ -71,57 +69,6 @@ ExitCode override_advice(const SigningOptions& options) {
   return ExitCode::done;
 }
 
-struct AgainOptions : LedgerOptions {
-  std::vector<std::string> exams;
-};
-
-nlohmann::json json_of(const ledger::AdvisedAgain& advised) {
-  nlohmann::json line = {{"exam", advised.exam},
-                         {"person", advised.person},
-                         {"advice", advised.advice == 0 ? nlohmann::json() : nlohmann::json(advised.advice)},
-                         {"notes", advised.notes}};
-  if (!advised.answers.empty())
-    line["answer"] = nlohmann::json::parse(engine::json_of(advised.answers[advised.chosen]));
-  return line;
-}
-
-std::string text_of(const ledger::AdvisedAgain& advised) {
-  std::string text = advised.exam + ": ";
-  if (advised.advice == 0) {
-    text += "unchanged\n";
-  } else {
-    const engine::Advice& answer = advised.answers[advised.chosen];
-    text += "advice " + std::to_string(advised.advice) + ": " + std::string(engine::text_of(answer.state));
-    if (answer.action) text += ", " + std::string(engine::text_of(*answer.action));
-    if (answer.due) text += ", due " + engine::text_of(answer.due->from);
-    text += " (" + answer.ruleset + ")\n";
-  }
-  for (const std::string& note : advised.notes) text += wrapped("  " + note, 2);
-  return text;
-}
-
-ExitCode advise_again(const AgainOptions& options) {
-  ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
-  const ledger::Protocol protocol = protocol_of(options, ledger);
-  const UnitClock clock = clock_of(options);
-  const ledger::Author author = author_of(options, clock);
-  const std::vector<std::string> exams =
-      options.exams.empty() ? from_ledger(ledger::answered_by_other_rulesets(ledger, protocol))
-                            : options.exams;
-  for (const std::string& exam : exams) {
-    const auto advised = from_ledger(ledger::advise_again(ledger, author, protocol, exam));
-    if (options.json) {
-      std::cout << json_of(advised).dump() << '\n';
-    } else {
-      std::cout << text_of(advised);
-    }
-  }
-  if (options.json) return ExitCode::done;
-  if (exams.empty()) std::cout << "Every answer that is to be signed is by the rules in force.\n";
-  std::cout << caution << '\n';
-  return ExitCode::done;
-}
-
 std::shared_ptr<SigningOptions> add_common(CLI::App& command) {
   const auto options = std::make_shared<SigningOptions>();
   command.add_option("exam", options->exam, "The examination's id")->required()->type_name("EXAM");
@@ -158,16 +105,7 @@ void add_advice(CLI::App& program, Run& run) {
   when_asked(*overriding, run, [options] { return override_advice(*options); });
 
   add_advice_batch(*advice, run);
-  CLI::App* again =
-      advice->add_subcommand("again", "Ask the rules in force again, when others had answered");
-  const auto again_options = std::make_shared<AgainOptions>();
-  again
-      ->add_option("exam", again_options->exams,
-                   "Ids of examinations; left out: all without an outcome that others had answered")
-      ->type_name("EXAM");
-  add_advising_options(*again, *again_options);
-  add_json_option(*again, *again_options);
-  when_asked(*again, run, [again_options] { return advise_again(*again_options); });
+  add_advice_again(*advice, run);
 }
 
 }  // namespace cli

@@ -6,14 +6,12 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/canonical.h"
-#include "ledger/revet.h"
 #include "ledger/signing.h"
 #include "ledger_access.h"
 #include "named_examinations.h"
 #include "report/caution.h"
 #include "report/errors.h"
 #include "report/layout.h"
-#include "system/files.h"
 
 namespace cli {
 
@@ -29,25 +27,19 @@ struct BatchOptions : LedgerOptions {
 /// What became of one examination of the file.
 struct Outcome {
   std::string exam;
-  std::string what;  ///< `signed`, `signed before`, `advised anew`, `the same answer`, `refused`
+  std::string what;  ///< `signed`, `signed before`, `refused`
   std::string told;  ///< What else a person should read.
   json more = json::object();
   engine::Errors errors;
 };
 
-std::vector<NamedExamination> named_in(const BatchOptions& options) {
-  const std::string text = require(read_file(options.file), ExitCode::unreadable_input);
-  return require(read_named_examinations(text, source_name(options.file)), ExitCode::unreadable_input);
-}
-
-/// Those of the file that can be acted on, and a place for the outcome of each.
-template <class Item, class Make>
-std::vector<Item> readable(const std::vector<NamedExamination>& named, Make make) {
-  std::vector<Item> items;
+/// Those of the file that can be acted on.
+std::vector<ledger::SeenAdvice> readable(const std::vector<NamedExamination>& named) {
+  std::vector<ledger::SeenAdvice> seen;
   for (const NamedExamination& one : named) {
-    if (one.errors.empty()) items.push_back(make(one));
+    if (one.errors.empty()) seen.push_back({one.exam, one.advice});
   }
-  return items;
+  return seen;
 }
 
 Outcome refused(const NamedExamination& named, engine::Errors errors) {
@@ -66,21 +58,9 @@ Outcome outcome_of(const NamedExamination& named, const ledger::SignedInBatch& o
   return outcome;
 }
 
-Outcome outcome_of(const NamedExamination& named, const ledger::Renewed& one) {
-  if (!one.errors.empty()) return refused(named, one.errors);
-  if (one.advice == 0) return {named.exam, "the same answer", "it stands", json::object(), {}};
-  Outcome outcome{
-      named.exam, "advised anew", "advice " + std::to_string(one.advice) + ", ", json::object(), {}};
-  outcome.told += one.state == "settled" ? one.action : one.state;
-  if (!one.outcome.empty()) outcome.told += "; the one before was " + one.outcome;
-  outcome.more = {
-      {"advice", one.advice}, {"state", one.state}, {"action", one.action}, {"outcome", one.outcome}};
-  return outcome;
-}
-
 /// Each examination of the file with what became of it, in the order of the file.
-template <class Done>
-std::vector<Outcome> outcomes_of(const std::vector<NamedExamination>& named, const std::vector<Done>& done) {
+std::vector<Outcome> outcomes_of(const std::vector<NamedExamination>& named,
+                                 const std::vector<ledger::SignedInBatch>& done) {
   std::vector<Outcome> outcomes;
   auto next = done.begin();
   for (const NamedExamination& one : named)
@@ -100,7 +80,7 @@ json json_of(const std::vector<Outcome>& outcomes, const std::map<std::string, s
   return {{"lines", std::move(lines)}, {"counts", counts}, {"caution", caution}};
 }
 
-ExitCode print(const BatchOptions& options, const std::vector<Outcome>& outcomes, const std::string& next) {
+ExitCode print(const BatchOptions& options, const std::vector<Outcome>& outcomes) {
   std::map<std::string, std::size_t> counts;
   for (const Outcome& outcome : outcomes) ++counts[outcome.what];
   if (options.json) {
@@ -115,40 +95,18 @@ ExitCode print(const BatchOptions& options, const std::vector<Outcome>& outcomes
     }
     std::string summary = std::to_string(outcomes.size()) + " named";
     for (const auto& [what, count] : counts) summary += ", " + std::to_string(count) + " " + what;
-    std::cout << wrapped(summary + ".") << wrapped(next) << caution << '\n';
+    std::cout << wrapped(summary + ".") << "Signed by " << options.clinician << ".\n" << caution << '\n';
   }
   return counts.contains("refused") ? ExitCode::needs_a_person : ExitCode::done;
 }
 
 ExitCode sign_batch(const BatchOptions& options) {
-  const auto named = named_in(options);
-  const auto seen = readable<ledger::SeenAdvice>(named, [](const NamedExamination& one) {
-    return ledger::SeenAdvice{one.exam, one.advice};
-  });
+  const auto named = examinations_named_in(options.file);
   ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
   const UnitClock clock = clock_of(options);
   const auto done =
-      from_ledger(ledger::sign_batch(ledger, author_of(options, clock), options.clinician, seen));
-  return print(options, outcomes_of(named, done), "Signed by " + options.clinician + ".");
-}
-
-ExitCode renew(const BatchOptions& options) {
-  const auto named = named_in(options);
-  const auto exams = readable<std::string>(named, [](const NamedExamination& one) { return one.exam; });
-  ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::write);
-  const ledger::Protocol protocol = protocol_of(options, ledger);
-  const UnitClock clock = clock_of(options);
-  const auto done = from_ledger(ledger::renew_advice(ledger, author_of(options, clock), protocol, exams));
-  return print(
-      options, outcomes_of(named, done),
-      "What was advised anew waits under `dueward unplanned`; what is settled of it under `dueward "
-      "to-sign`, whose JSON `dueward advice sign-batch` takes once a consultant has looked at each.");
-}
-
-void add_file(CLI::App& command, BatchOptions& options) {
-  command.add_option("file", options.file, "The JSON of a list, or one object a line; - is standard input")
-      ->required()
-      ->type_name("FILE");
+      from_ledger(ledger::sign_batch(ledger, author_of(options, clock), options.clinician, readable(named)));
+  return print(options, outcomes_of(named, done));
 }
 
 }  // namespace
@@ -157,21 +115,15 @@ void add_advice_batch(CLI::App& advice, Run& run) {
   const auto options = std::make_shared<BatchOptions>();
   CLI::App* signing =
       advice.add_subcommand("sign-batch", "Sign exactly the advices that a reviewed file names");
-  add_file(*signing, *options);
+  signing->add_option("file", options->file, "The JSON of a list, or one object a line; - is standard input")
+      ->required()
+      ->type_name("FILE");
   signing->add_option("--by", options->clinician, "The clinician who looked at each and answers for it")
       ->required()
       ->type_name("NAME");
   add_writing_options(*signing, *options);
   add_json_option(*signing, *options);
   when_asked(*signing, run, [options] { return sign_batch(*options); });
-
-  const auto again = std::make_shared<BatchOptions>();
-  CLI::App* renewing =
-      advice.add_subcommand("renew", "Ask the rulesets in force again about the examinations of a file");
-  add_file(*renewing, *again);
-  add_advising_options(*renewing, *again);
-  add_json_option(*renewing, *again);
-  when_asked(*renewing, run, [again] { return renew(*again); });
 }
 
 }  // namespace cli

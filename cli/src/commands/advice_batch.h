@@ -1,5 +1,4 @@
-// dueward advice sign-batch, dueward advice renew: many examinations that a person has looked at and named in
-// a file.
+// dueward advice sign-batch: many examinations that a person has looked at and named in a file.
 
 #pragma once
 

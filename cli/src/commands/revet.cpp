@@ -87,9 +87,8 @@ WorkList list_of(const ledger::Revetted& found, const std::vector<std::string>& 
   list.next =
       "the consultant looks at each. One moves at once by `dueward advice override EXAM --by NAME --action "
       "ACTION --from DAY --reason TEXT`. After the ruleset came into force (`dueward protocol adopt`), those "
-      "whose rows are left in this list's JSON are advised anew (`dueward advice renew FILE`), looked at "
-      "under "
-      "`dueward to-sign`, and signed (`dueward advice sign` or `sign-batch`).";
+      "whose rows are left in this list's JSON are advised anew (`dueward advice again --named-in FILE`), "
+      "looked at under `dueward to-sign`, and signed (`dueward advice sign` or `sign-batch`).";
   list.keys = keys_around({"shift", "recall", "days", "action", "due", "ruleset", "rule", "new_state",
                            "new_action", "new_due", "new_ruleset", "new_rule", "because", "risk"});
   list.columns = {"person", "which way", "as it stands", "as it would be", "last examination"};

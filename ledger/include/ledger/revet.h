@@ -50,21 +50,4 @@ struct Revetted {
 engine::Result<Revetted> revet(const Ledger& ledger, const Protocol& to, const engine::Date& today,
                                std::uint32_t threads);
 
-/// What became of one examination that the rulesets in force were asked about again.
-struct Renewed {
-  std::string exam;
-  std::uint64_t advice = 0;   ///< The new `advice given` entry; 0 when the answer is the same, and stands.
-  std::string state, action;  ///< Of the new answer that counts; the action is empty when there is none.
-  std::string outcome;        ///< That the advice before had: it is superseded. Empty when it had none.
-  engine::Errors errors;      ///< `unknown_exam`.
-};
-
-/// Asks `rulesets` again about each examination as it stands. Where they answer otherwise, the new advice
-/// supersedes the old one, and waits for a signature; the recall stands, under review, until then. The same
-/// again changes nothing. One for each of `exams`, in their order, each a transaction of its own. Fails with
-/// `no_ruleset`, and as ledger.h says.
-engine::Result<std::vector<Renewed>> renew_advice(Ledger& ledger, const Author& author,
-                                                  const Protocol& rulesets,
-                                                  const std::vector<std::string>& exams);
-
 }  // namespace ledger

@@ -140,29 +140,17 @@ json body_of(const KnownExamination& examination, const json& record, const Give
           {"earliest_site_check", date_or_null(given.choice.earliest_site_check)}};
 }
 
-/// What was asked, and all that is kept of the answer.
-struct Answered {
+Given give(Transaction& transaction, const Author& author, Advisers& advisers,
+           const KnownExamination& examination, const json& record, const std::string& because) {
   Given given;
-  json body;
-};
-
-Answered answer(const Author& author, Advisers& advisers, const KnownExamination& examination,
-                const json& record) {
-  Answered answered;
-  Given& given = answered.given;
   const engine::Date today = author.clock.today();
   const auto read = engine::read_record(engine::canonical_json(record), examination.exam);
   given.answers = ask(advisers, read, today, examination.exam);
   given.choice = choose(given.answers);
-  answered.body = body_of(examination, record, given, risks_of(read, given, examination), today);
-  return answered;
-}
-
-Given keep(Transaction& transaction, const Author& author, const KnownExamination& examination,
-           Answered answered, const std::string& because) {
-  Given given = std::move(answered.given);
   const std::string subject = "examination:" + examination.exam;
-  given.entry = transaction.append(author, Kind::advice_given, subject, answered.body);
+  given.entry =
+      transaction.append(author, Kind::advice_given, subject,
+                         body_of(examination, record, given, risks_of(read, given, examination), today));
   if (!examination.advice) return given;
   transaction.append(author, Kind::advice_superseded, subject,
                      {{"person", examination.person},
@@ -172,11 +160,6 @@ Given keep(Transaction& transaction, const Author& author, const KnownExaminatio
                       {"outcome", examination.outcome},
                       {"because", because}});
   return given;
-}
-
-Given give(Transaction& transaction, const Author& author, Advisers& advisers,
-           const KnownExamination& examination, const json& record, const std::string& because) {
-  return keep(transaction, author, examination, answer(author, advisers, examination, record), because);
 }
 
 }  // namespace
@@ -219,25 +202,6 @@ Given give_if_changed(Transaction& transaction, const Author& author, Advisers& 
 Given give_advice_if_changed(Transaction& transaction, const Author& author, Advisers& advisers,
                              const std::string& exam, const std::string& because) {
   return give_if_changed(transaction, author, advisers, find_examination(transaction, exam).value(), because);
-}
-
-namespace {
-
-/// The answers without the digest of the record: what they say.
-json said_by(json answers) {
-  for (json& one : answers) erase(one, {"record"});
-  return answers;
-}
-
-}  // namespace
-
-Given give_advice_if_answered_otherwise(Transaction& transaction, const Author& author, Advisers& advisers,
-                                        const KnownExamination& examination, const std::string& because) {
-  Answered answered = answer(author, advisers, examination, advised_record(transaction, author, examination));
-  const json before =
-      examination.advice ? transaction.body(*examination.advice).at("answers") : json::array();
-  if (said_by(before) == said_by(answered.body.at("answers"))) return {};
-  return keep(transaction, author, examination, std::move(answered), because);
 }
 
 void give_later_advice(Transaction& transaction, const Author& author, Advisers& advisers,

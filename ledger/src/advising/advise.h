@@ -54,11 +54,6 @@ Given give_advice(Transaction& transaction, const Author& author, Advisers& advi
 Given give_advice_if_changed(Transaction& transaction, const Author& author, Advisers& advisers,
                              const std::string& exam, const std::string& because);
 
-/// Advises anew on the examination as it stands, unless the rulesets say the same as they did: then entry 0
-/// is given and the advice stands.
-Given give_advice_if_answered_otherwise(Transaction& transaction, const Author& author, Advisers& advisers,
-                                        const KnownExamination& examination, const std::string& because);
-
 /// Advises anew on the person's later examinations, whose earlier ones have just changed.
 void give_later_advice(Transaction& transaction, const Author& author, Advisers& advisers,
                        const KnownExamination& changed, const std::string& because);

@@ -68,6 +68,11 @@ const Meaning* meaning_of(int sqlite) {
   return nullptr;
 }
 
+/// SQLiteCpp knows the extended code of what SQLite itself said, not of what it found out for itself.
+int code_of(const SQLite::Exception& fault) {
+  return fault.getExtendedErrorCode() > 0 ? fault.getExtendedErrorCode() : fault.getErrorCode();
+}
+
 engine::Error error_for(int sqlite, const char* words, const std::string& path) {
   if ((sqlite & 0xff) == SQLITE_CANTOPEN && is_there(path)) {
     return {
@@ -93,7 +98,7 @@ engine::Result<engine::Done> at_the_border(const std::string& path,
   } catch (const NotAllowed& refused) {
     return refused.error;
   } catch (const SQLite::Exception& fault) {
-    return error_for(fault.getExtendedErrorCode(), fault.what(), path);
+    return error_for(code_of(fault), fault.what(), path);
   } catch (const std::exception& fault) {
     return engine::Error{"ledger_fault", std::string("the ledger could not be worked with: ") + fault.what(),
                          in_file(path), std::string(what_else)};

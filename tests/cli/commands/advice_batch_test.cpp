@@ -1,4 +1,4 @@
-// Signing and renewing by a file that a person has looked through.
+// Signing, and asking again, by a file that a person has looked through.
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -112,12 +112,16 @@ TEST_CASE("who moves under a new guideline is advised anew, looked at and signed
   REQUIRE(
       with_rulesets({"protocol", "adopt", "--ruleset", "test-b", "--by", "Dr Invented", "--reason", "new"})
           .code == 0);
-  const std::vector<std::string> renew = {"advice", "renew", unit.file("moved", moved.dump())};
-  const Finished renewed = with_rulesets(renew);
-  INFO(renewed.out << renewed.err);
-  CHECK(renewed.code == 0);
-  CHECK(renewed.out.find("surveillance colonoscopy; the one before was signed") != std::string::npos);
-  CHECK(with_rulesets(renew).out.find("1 the same answer") != std::string::npos);
+  const std::vector<std::string> again = {"advice", "again", "--named-in", unit.file("moved", moved.dump())};
+  const Finished asked = with_rulesets(again);
+  INFO(asked.out << asked.err);
+  CHECK(asked.code == 0);
+  CHECK(asked.out.find("settled, surveillance colonoscopy, due 2027-03-10 (test-b)") != std::string::npos);
+  CHECK(asked.out.find("the advice was signed; the new one must be signed") != std::string::npos);
+  CHECK(with_rulesets(again).out.find("1 named, 0 advised anew, 1 unchanged, 0 refused.") !=
+        std::string::npos);
+  CHECK(with_rulesets({"advice", "again", "E9", left}).code == 1);  // the other is asked about all the same
+  CHECK(with_rulesets({"advice", "again", "E9", left}).err.find("no examination `E9`") != std::string::npos);
 
   const json waiting = json::parse(list(unit, "to-sign"));
   REQUIRE(waiting["count"] == 1);
