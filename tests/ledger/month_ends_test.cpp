@@ -64,6 +64,22 @@ TEST_CASE("each month's end follows from the one before", "[census]") {
   CHECK(first != second);
 }
 
+TEST_CASE("a recall that is stopped when it is vetted is closed once in the census", "[census]") {
+  TemporaryLedger unit;
+  unit.clock.set("2026-01-15");
+  plan(unit, "E1", "2025-06-01", "2026-03-01");
+  const std::string stopped = plan(unit, "E2", "2025-06-01", "2026-03-01");
+  ledger::MoveDetails details;
+  details.clinician = "Dr Rao";
+  details.reason = "too frail";
+  details.result = ledger::Vetting::stop;
+  value_of(ledger::move_recall(unit.ledger, unit.author, stopped, ledger::Move::vet, details));
+  const auto ends = value_of(ledger::month_ends(unit.ledger, day("2026-01-31"), 1));
+  CHECK(told(ends) == "2026-01-31: 0+2-1=1 due 1 late 0; ");
+  CHECK(ends.months.front().closed == 1);
+  CHECK(ends.listed == 1);
+}
+
 TEST_CASE("a month's end that lies back is counted without what came after", "[census]") {
   TemporaryLedger unit;
   unit.clock.set("2026-01-15");

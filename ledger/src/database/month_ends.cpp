@@ -112,8 +112,9 @@ class Register {
         // One that was handed over, or closed, was not open any more.
         if (was_open) ++month_.answered;
         break;
+      case Kind::recall_vetted:  // to stop: the entry that closes it comes after it has ended
       case Kind::recall_closed:
-        if (was_open) ++month_.closed;
+        if (was_open && !now_open) ++month_.closed;
         break;
       case Kind::recall_handed_over:
         ++month_.handed_over;
