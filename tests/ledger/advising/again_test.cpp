@@ -67,6 +67,18 @@ TEST_CASE("asking again the rules that answered changes nothing", "[again]") {
   CHECK(code_of(ledger::advise_again(unit.ledger, unit.author, {}, "E1")) == "no_ruleset");
 }
 
+TEST_CASE("asking again after people alone see a difference takes no signature back", "[again]") {
+  OtherRules unit;
+  unit.again("E1");
+  value_of(ledger::sign(unit.ledger, unit.author, "E1", "Dr Rao", 0));
+  auto later = a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())});
+  later["patient"]["contact"] = {{"telephone", "01632 960018"}};
+  unit.protocol = unit.other;
+  REQUIRE(unit.record(later).received == ledger::Received::amended);
+  CHECK(unit.again("E1").advice == 0);
+  CHECK(value_of(ledger::unplanned(unit.ledger, unit.clock.today(), {})).empty());
+}
+
 TEST_CASE("examinations that other rules answered are named until the new ones have answered", "[again]") {
   OtherRules unit;
   const auto outdated = [&] { return value_of(ledger::answered_by_other_rulesets(unit.ledger, unit.other)); };
