@@ -17,6 +17,13 @@ namespace {
 
 const ledger::LetterKey to_patient{"E1", "result", "patient"};
 
+std::string only_recall(const TemporaryLedger& unit) {
+  const auto open =
+      value_of(ledger::due(unit.ledger, {day("2020-01-01"), day("2040-01-01")}, unit.clock.today(), {}));
+  REQUIRE(open.size() == 1);
+  return open.front().recall;
+}
+
 /// E1 of H1, with an adenoma: due on 2029-03-10.
 struct SignedUnit : TemporaryLedger {
   SignedUnit() {
@@ -226,10 +233,7 @@ TEST_CASE("each attempt by letter owes its letter, until it is made or the perso
   SignedUnit unit;
   value_of(unit.issue(to_patient));
   value_of(unit.issue({"E1", "result", "family doctor"}));
-  const std::string recall =
-      value_of(ledger::due(unit.ledger, {day("2020-01-01"), day("2040-01-01")}, unit.clock.today(), {}))
-          .at(0)
-          .recall;
+  const std::string recall = only_recall(unit);
   const auto invite = [&] {
     unit.move(recall, ledger::Move::invite, {"", "", "", {}, {}, {}, {}, "Dr Rao"});
   };
@@ -282,10 +286,7 @@ TEST_CASE("the later step of a plan is invited to by its own date", "[letter]") 
   json check = a_record("H1", "E2", "2026-05-20", {});
   check["exam"]["indication"] = "site check";
   unit.record(check);
-  const std::string recall =
-      value_of(ledger::due(unit.ledger, {day("2020-01-01"), day("2040-01-01")}, unit.clock.today(), {}))
-          .at(0)
-          .recall;
+  const std::string recall = only_recall(unit);
   value_of(ledger::move_recall(unit.ledger, unit.author, recall, ledger::Move::invite, {}));
   const ledger::LetterKey invitation{"E2", "invitation", "patient"};
   const auto facts = value_of(ledger::letter_facts(unit.ledger, invitation, {}));
@@ -305,10 +306,7 @@ TEST_CASE("the later step of a plan is invited to by its own date", "[letter]") 
 TEST_CASE("a date that a clinician moves makes the letter wrong, and the next one right", "[letter]") {
   SignedUnit unit;
   value_of(unit.issue(to_patient));
-  const std::string recall =
-      value_of(ledger::due(unit.ledger, {day("2020-01-01"), day("2040-01-01")}, unit.clock.today(), {}))
-          .at(0)
-          .recall;
+  const std::string recall = only_recall(unit);
   unit.move(recall, ledger::Move::redate, {"Dr Lee", "anxious", "", day("2028-03-10"), {}, {}});
   REQUIRE(unit.again().size() == 1);
   CHECK(unit.again().front().because == "the date was moved to 2028-03-10");
@@ -330,10 +328,7 @@ TEST_CASE("a date that a clinician moves makes the letter wrong, and the next on
 TEST_CASE("a recall that a clinician closes leaves a letter that is not right", "[letter]") {
   SignedUnit unit;
   value_of(unit.issue(to_patient));
-  const std::string recall =
-      value_of(ledger::due(unit.ledger, {day("2020-01-01"), day("2040-01-01")}, unit.clock.today(), {}))
-          .at(0)
-          .recall;
+  const std::string recall = only_recall(unit);
   const ledger::MoveDetails closing{"Dr Rao", "declined", "", {}, {}, {}};
   SECTION("it waits to be sent again, and is not made by itself") {
     unit.move(recall, ledger::Move::close, closing);
@@ -349,6 +344,32 @@ TEST_CASE("a recall that a clinician closes leaves a letter that is not right", 
     unit.move(recall, ledger::Move::close, closing);
     CHECK(unit.again().empty());
   }
+}
+
+TEST_CASE("a letter whose advice was superseded is wrong until a step is signed, whatever else is taken back",
+          "[letter]") {
+  SignedUnit unit;
+  value_of(unit.issue(to_patient));
+  const std::string recall = only_recall(unit);
+  const auto amend = [&] {
+    auto larger = a_lesion("L1", tubular_adenoma());
+    larger["size_mm"] = 9;
+    unit.record(a_record("H1", "E1", "2026-03-10", {larger}));
+  };
+  SECTION("a date that was moved and is moved back") {
+    unit.move(recall, ledger::Move::redate, {"Dr Lee", "anxious", "", day("2028-03-10"), {}, {}});
+    amend();
+    unit.move(recall, ledger::Move::redate, {"Dr Lee", "less anxious", "", day("2029-03-10"), {}, {}});
+  }
+  SECTION("a recall that was closed and is reopened") {
+    unit.move(recall, ledger::Move::close, {"Dr Rao", "declined", "", {}, {}, {}});
+    amend();
+    unit.move(recall, ledger::Move::reopen, {"", "changed her mind", "", {}, {}, {}});
+  }
+  REQUIRE(unit.again().size() == 1);
+  CHECK(unit.again().front().because == "the examination was amended");
+  unit.sign("E1");
+  CHECK(unit.again().empty());
 }
 
 TEST_CASE("a discharge takes the place of a result that is not right any more", "[letter]") {

@@ -82,11 +82,11 @@ void derive_letters_signed(Connection& connection, std::uint64_t entry, const js
       entry);
 }
 
+// Also where a moved date or a closed recall made a letter wrong before: when that is taken back, there is
+// still no signature under what it told.
 void derive_letters_superseded(Connection& connection, std::uint64_t entry, const json& body) {
-  connection.run(
-      "UPDATE letters SET another_because = ?4, entry = ?1 WHERE (exam = ?2 OR advice = ?3) AND "
-      "another_because = ''",
-      entry, text_at(body, "exam"), body.at("advice").get<std::uint64_t>(), text_at(body, "because"));
+  connection.run("UPDATE letters SET another_because = ?4, entry = ?1 WHERE exam = ?2 OR advice = ?3", entry,
+                 text_at(body, "exam"), body.at("advice").get<std::uint64_t>(), text_at(body, "because"));
 }
 
 void derive_letters_of_recall(Connection& connection, Kind kind, std::uint64_t entry, const json& body) {
