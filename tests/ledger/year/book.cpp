@@ -28,6 +28,26 @@ bool is_without_reply(const Recall& recall) {
   return recall.is_open() && recall.attempts == 5 && recall.state != "booked" && recall.state != "attended";
 }
 
+bool is_before(const Recall& a, const Recall& b) {
+  return std::pair(a.id.size(), a.id) < std::pair(b.id.size(), b.id);  // R9 before R12
+}
+
+/// Without what is for people only (docs/record-format.md): it changes no advice.
+json seen_by_rules(json record) {
+  for (const char* key : {"identifiers", "name", "contact", "family_doctor", "needs"})
+    record.at("patient").erase(key);
+  json exams = record.value("previous", json::array());
+  exams.push_back(record.at("exam"));
+  for (json& exam : exams) {
+    exam.erase("specimens");
+    exam.erase("complications");
+  }
+  record["exams"] = std::move(exams);
+  record.erase("previous");
+  record.erase("exam");
+  return record;
+}
+
 Date day_of(const json& text) {
   return engine::parse_date(text.get<std::string>()).value();
 }
@@ -114,9 +134,7 @@ std::vector<Recall*> Book::unended_recalls_of(int who) {
   for (auto& [id, recall] : recalls) {
     if (!recall.has_ended() && are_one(who_of(recall), who)) found.push_back(&recall);
   }
-  std::sort(found.begin(), found.end(), [](const Recall* a, const Recall* b) {
-    return std::pair(a->id.size(), a->id) < std::pair(b->id.size(), b->id);  // R9 before R12
-  });
+  std::sort(found.begin(), found.end(), [](const Recall* a, const Recall* b) { return is_before(*a, *b); });
   return found;
 }
 
@@ -147,15 +165,18 @@ int Book::age_at_due(const Recall& recall) const {
   return recall.due.year - born.year - (had_birthday ? 0 : 1);
 }
 
-// Every earlier examination of the person, one for each day.
+// Every earlier examination of the person, one for each day; background that was left out as it was told
+// last.
 json Book::record_of(const Examination& exam) {
-  json record = {{"patient", patients.at(static_cast<std::size_t>(exam.who)).described}, {"exam", exam.exam}};
-  json previous = json::array();
+  json record = {{"patient", exam.patient}, {"exam", exam.exam}};
+  json previous = json::array(), told = json::object();
   for (const Examination* other : exams_of(exam.who)) {
     if (exam.date <= other->date) break;
+    if (other->patient.contains("conditions")) told["conditions"] = other->patient.at("conditions");
     const json date = other->exam.at("date");
     if (previous.empty() || previous.back().at("date") != date) previous.push_back(other->exam);
   }
+  if (!exam.patient.contains("conditions")) record.at("patient").update(told);
   if (!previous.empty()) record["previous"] = std::move(previous);
   if (!terms.settings.empty()) record["setting"] = terms.settings;
   return record;
@@ -167,16 +188,13 @@ void Book::give_advice(Examination& exam, Expected& expected) {
   for (auto& [id, recall] : recalls) {
     if (recall.advice == exam.advice) recall.under_review = true;
   }
-  for (Letter& letter : letters) {
-    if (letter.exam == exam.id) letter.is_wrong = true;
-  }
   exam.outcome.clear();
   exam.basis = record_of(exam);
 }
 
 void Book::give_changed_advice(const std::vector<Examination*>& of, Expected& expected) {
   for (Examination* exam : of) {
-    if (record_of(*exam) != exam->basis) give_advice(*exam, expected);
+    if (seen_by_rules(record_of(*exam)) != seen_by_rules(exam->basis)) give_advice(*exam, expected);
   }
 }
 
@@ -257,19 +275,43 @@ void Book::reopen(Recall& recall, Expected& expected) {
   recall.vetted_on.clear();
   recall.answered_by.clear();
   recall.booked_for.reset();
+  for (Letter& letter : letters) {
+    if (letter.closed_recall == recall.id) letter.closed_recall.clear();
+  }
 }
 
 void Book::close(Recall& recall, Expected& expected) {
   expected.add("recall closed", recall.id);
   if (recall.is_open()) ++flow.closed;
   recall.state = "closed";
+  if (!gone(who_of(recall)).empty()) return;  // nobody writes again to someone who is gone
+  for (Letter& letter : letters) {
+    if (letter.exam == recall.exam && letter.said.action == recall.action) letter.closed_recall = recall.id;
+  }
+}
+
+Step Book::told_of(const Examination& exam) const {
+  Step step = exam.step;
+  const Recall* latest = nullptr;
+  for (const auto& [id, recall] : recalls) {
+    if (recall.exam != exam.id || recall.signature != exam.signature) continue;
+    if (latest == nullptr || is_before(*latest, recall)) latest = &recall;
+  }
+  if (latest != nullptr && latest->is_moved) step.due = latest->due;
+  return step;
+}
+
+bool Book::is_wrong(const Letter& letter) const {
+  const Examination& exam = exams.at(letter.exam);
+  if (exam.outcome.empty() || !letter.closed_recall.empty()) return true;
+  const Step now = told_of(exam);
+  return letter.said.action != now.action || letter.said.due != now.due;
 }
 
 void Book::carry_out(Examination& exam, const Step& step, const json& later_steps, const json& counted_from,
                      Expected& expected) {
   for (Letter& letter : letters) {
-    if (letter.exam == exam.id)
-      letter.is_wrong = letter.said.action != step.action || letter.said.due != step.due;
+    if (letter.exam == exam.id) letter.closed_recall.clear();
   }
   exam.step = step;
   Recall* standing = open_recall_following(exam.id);
@@ -286,6 +328,7 @@ void Book::carry_out(Examination& exam, const Step& step, const json& later_step
   planned.action = step.action;
   planned.due = *step.due;
   planned.due_to = *step.due_to;
+  planned.is_moved = false;
   planned.under_review = false;
   planned.later_steps = later_steps;
   planned.counted_from = counted_from;
@@ -348,7 +391,7 @@ std::map<std::string, std::set<std::string>> Book::lists() {
       lists["to-sign"].insert(id);
   }
   for (const Letter& letter : letters) {
-    if (letter.is_wrong) lists["to-resend"].insert(letter.exam + " " + letter.recipient);
+    if (is_wrong(letter)) lists["to-resend"].insert(letter.exam + " " + letter.recipient);
   }
   for (const Input& input : waiting) lists["inputs"].insert(std::to_string(input.entry));
   return lists;

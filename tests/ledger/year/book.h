@@ -43,6 +43,7 @@ struct Examination {
   std::string id;
   int who = 0;
   Date date;
+  json patient;                          ///< As the patient was last described with it.
   json given;                            ///< `exam` as it was last sent.
   json exam;                             ///< The same with what the laboratory said since.
   json truth;                            ///< `exam` as it will be when everything has been reported.
@@ -66,6 +67,7 @@ struct Recall {
   std::uint64_t advice = 0;
   std::string action, state = "opened";
   Date due, due_to;
+  bool is_moved = false;         ///< To `due`, by a clinician, since it was signed.
   std::int64_t late_after = 42;  ///< Days, as the protocol said when its date was last counted.
   std::vector<std::pair<Date, Date>> not_ready;
   int attempts = 0;
@@ -86,7 +88,7 @@ struct Recall {
 struct Letter {
   std::string exam, recipient;
   Step said;
-  bool is_wrong = false;
+  std::string closed_recall = {};  ///< That a clinician closed after the letter had told of it.
 };
 
 struct Input {
@@ -137,6 +139,9 @@ class Book {
   const Examination* later_than(const Examination& exam);
   Date date_of(const std::string& exam) const { return exams.at(exam).date; }
   int who_of(const Recall& recall) const { return exams.at(recall.exam).who; }
+  /// What a letter about the examination has to tell: what is signed, on the day that it was moved to since.
+  Step told_of(const Examination& exam) const;
+  bool is_wrong(const Letter& letter) const;
   int age_at_due(const Recall& recall) const;
 
   /// The record that has to be advised on as things stand.

@@ -54,19 +54,22 @@ void Unit::advise_again(const std::string& id) {
     is_by_others = is_by_others || (ruleset.is_object() && ruleset.at("id") != in_force_.rulesets.at(i));
   }
   Expected expected;
-  if (is_by_others || book.record_of(exam) != exam.basis) {
+  const std::size_t before = expected.entries.size();
+  if (is_by_others) {
     book.give_advice(exam, expected);
-    ++played["advised again"];
+  } else {
+    book.give_changed_advice({&exam}, expected);
   }
+  if (expected.entries.size() != before) ++played["advised again"];
   value_of(ledger::advise_again(at.ledger, office(), protocol_, id));
   absorb("advise again on " + id, std::move(expected));
 }
 
 void Unit::letter(const std::string& id, const std::string& recipient) {
-  const Step& said = book.exams.at(id).step;
+  const Step said = book.told_of(book.exams.at(id));
   std::erase_if(book.letters,
                 [&](const Letter& other) { return other.exam == id && other.recipient == recipient; });
-  book.letters.push_back({id, recipient, said, false});
+  book.letters.push_back({id, recipient, said});
   Expected expected;
   expected.add("letter issued", id);
   const std::string text = "Examination " + id + ": " + said.action +

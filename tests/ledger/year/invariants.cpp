@@ -116,7 +116,10 @@ void Invariants::check_nobody_is_lost() {
   for (const auto& [id, exam] : book.exams) {
     INFO(engine::text_of(book.today) << ", examination " << id << " of " << engine::text_of(exam.date));
     if (exam.outcome.empty()) {
-      CHECK(waiting.contains(id) != unplanned.contains(id));
+      CHECK((waiting.contains(id) || unplanned.contains(id)));
+      // To be chased and to be signed at once: settled, whatever the histology that is out will say.
+      if (waiting.contains(id) && unplanned.contains(id)) CHECK(exam.awaited() > 0);
+      if (!unplanned.contains(id)) CHECK(exam.state() == "awaiting pathology");
       continue;
     }
     CHECK_FALSE(unplanned.contains(id));

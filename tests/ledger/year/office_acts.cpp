@@ -34,13 +34,16 @@ void Unit::move(const std::string& id, Move move, ledger::MoveDetails details) {
       expected.add("recall vetted", id);
       recall.vetted_on = engine::text_of(book.today);
       recall.state = details.result == ledger::Vetting::clinic ? "clinic" : "vetted";
-      if (details.result == ledger::Vetting::stop) book.close(recall, expected);
+      if (details.result != ledger::Vetting::stop) break;
+      book.close(recall, expected);
+      ++played["stopped when vetted"];
       break;
     case Move::redate:
       expected.add("recall redated", id);
       begin_anew(recall);
       recall.due = *details.from;
       recall.due_to = details.to.value_or(*details.from);
+      recall.is_moved = true;
       recall.late_after = book.terms.late_after;
       break;
     case Move::defer:

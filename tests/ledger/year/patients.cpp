@@ -34,6 +34,7 @@ json Patients::under_another_number(const json& patient) {
   json other = patient;
   other["identifiers"] = {
       {{"system", "other-hospital"}, {"value", "X" + std::to_string(++hospital_numbers_)}}};
+  if (dice_.percent(50)) other.erase("conditions");
   return other;
 }
 

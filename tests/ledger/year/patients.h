@@ -18,7 +18,7 @@ class Patients {
 
   /// `patient` of a record, under an NHS number and a hospital number of their own.
   nlohmann::json next(int age, const engine::Date& today);
-  /// The same person under another hospital's number, and no other.
+  /// The same person under another hospital's number, and no other; some hospitals tell no background.
   nlohmann::json under_another_number(const nlohmann::json& patient);
 
  private:

@@ -65,7 +65,7 @@ void Play::play_day() {
 
 void Play::examinations_of_the_day() {
   if (unit_.book.today.month == 1) old_list();
-  for (int i = 0; i < 7 && unit_.book.exams.size() < wanted_; ++i) {
+  for (int left = dice_.between(4, 6); left > 0; --left) {
     const int thrown = dice_.between(1, 100);
     if (thrown <= 12) {
       examine_for_a_recall();
@@ -80,7 +80,7 @@ void Play::examinations_of_the_day() {
 // Patients of the years before: their surveillance falls due in this one.
 void Play::old_list() {
   std::vector<std::pair<int, json>> batch;
-  for (int i = 0; i < 18 && unit_.book.exams.size() + batch.size() < wanted_ / 4; ++i) {
+  for (int i = 0; i < 18 && examined_ < wanted_ / 4; ++i) {
     const int years = dice_.percent(30) ? 1 : 3;
     const Date day = plus(unit_.book.today, -365 * years + dice_.between(-120, 270));
     const int who = unit_.admit(patients_.next(dice_.between(45, 80), day));
@@ -129,13 +129,19 @@ void Play::examine_for_a_recall() {
   if (dice_.percent(20)) {
     const json& known = unit_.book.patients.at(static_cast<std::size_t>(who)).described;
     who = unit_.admit(patients_.under_another_number(known));
+  } else if (dice_.percent(20)) {
+    unit_.book.patients.at(static_cast<std::size_t>(who)).described.erase("conditions");
+    ++unit_.played["background left out"];
   }
   examine(who, unit_.book.today, found.action == "site check" ? "site check" : "surveillance");
 }
 
+// The unit has its number of examinations some weeks before the year ends, so that every late record comes.
 void Play::examine(int who, const Date& day, const std::string& indication) {
+  if (examined_ == wanted_) return;
   const json exam = examination(next_id(), day, indication, dice_);
-  if (dice_.percent(4)) return trouble(who, exam);
+  const bool is_known = !unit_.book.patients.at(static_cast<std::size_t>(who)).number.empty();
+  if (dice_.percent(is_known ? 12 : 4)) return trouble(who, exam);
   // Some records come days after the examination.
   const bool later = dice_.percent(72);
   if (dice_.percent(85)) return send(who, exam, later);
@@ -235,7 +241,9 @@ void Play::corrections() {
     change(truth);
   };
   const int thrown = dice_.between(1, 100);
-  if (thrown <= 30) {
+  if (thrown <= 15) {
+    correct([&](json& exam) { exam["complications"] = {{{"kind", "bleeding"}, {"on", exam.at("date")}}}; });
+  } else if (thrown <= 30) {
     correct([](json& exam) { exam["place"] = "Room 2"; });
   } else if (thrown <= 65 && !given.at("lesions").empty()) {
     const int size = dice_.between(4, 24);
@@ -244,6 +252,7 @@ void Play::corrections() {
     const Date day = std::min(plus(known.date, dice_.between(-25, 25)), unit_.book.today);
     correct([&](json& exam) {
       exam["date"] = engine::text_of(day);
+      if (exam.contains("complications")) exam["complications"][0]["on"] = exam["date"];
       if (!exam.contains("specimens")) return;
       for (json& pot : exam["specimens"]) pot["sent"] = engine::text_of(day);
     });

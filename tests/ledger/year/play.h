@@ -59,13 +59,12 @@ class Play {
   int anybody();
   std::string any_exam(const std::function<bool(const Examination&)>& suits);
   std::string any_recall(const std::function<bool(const Recall&)>& suits);
-  std::string next_id() { return "E" + std::to_string(1000 + ++last_id_); }
+  std::string next_id() { return "E" + std::to_string(1000 + ++examined_); }
 
   Unit& unit_;
   Dice dice_;
   Patients patients_;
-  std::size_t wanted_;
-  int last_id_ = 0;
+  std::size_t wanted_, examined_ = 0;
   std::multimap<Date, Act> calendar_;
   std::vector<int> merged_;  ///< Numbers that were merged into another, in their order.
 };

@@ -45,9 +45,9 @@ void Play::decide_on(const std::string& exam) {
 }
 
 void Play::letters() {
-  const auto wrong = unit_.book.letters;
-  for (const Letter& letter : wrong) {
-    if (!letter.is_wrong || unit_.book.exams.at(letter.exam).outcome.empty()) continue;
+  const auto sent = unit_.book.letters;
+  for (const Letter& letter : sent) {
+    if (!unit_.book.is_wrong(letter) || unit_.book.exams.at(letter.exam).outcome.empty()) continue;
     if (dice_.percent(70)) unit_.letter(letter.exam, letter.recipient);
   }
   for (int i = 0; i < 12; ++i) {

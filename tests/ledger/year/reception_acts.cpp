@@ -104,12 +104,14 @@ void Unit::take_in(int who, const json& given, const json& truth, Expected& expe
   expect_described(who, expected);
   if (known != book.exams.end()) {
     known->second.contents.insert(words_of(record));
+    known->second.patient = record.at("patient");
     return amend(known->second, given, truth, expected);
   }
   Examination& exam = book.exams[id];
   exam.id = id;
   exam.who = who;
   exam.date = engine::parse_date(given.at("date").get<std::string>()).value();
+  exam.patient = record.at("patient");
   exam.given = exam.exam = given;
   exam.truth = truth;
   exam.contents.insert(words_of(record));
@@ -130,7 +132,9 @@ void Unit::amend(Examination& exam, const json& given, const json& truth, Expect
   exam.exam = with_reported(given, exam.reported);
   exam.truth = truth;
   exam.date = engine::parse_date(given.at("date").get<std::string>()).value();
-  book.give_advice(exam, expected);
+  const std::size_t before_advice = expected.entries.size();
+  book.give_changed_advice({&exam}, expected);
+  if (expected.entries.size() == before_advice) ++played["amended for people only"];
   book.give_later_advice(exam, std::min(before, exam.date), expected);
   if (exam.date == before) return;
   ++played["day corrected"];
