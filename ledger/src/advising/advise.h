@@ -35,7 +35,8 @@ class Advisers {
 engine::Result<engine::Done> install(Transaction& transaction, const Author& author,
                                      const Protocol& protocol);
 
-/// The record of an examination as it stands: as given, with histology that came as results.
+/// The record of an examination as it stands: as last given, with histology that came as results, and with
+/// the background that it told before and leaves out now.
 nlohmann::json record_of(Transaction& transaction, const KnownExamination& examination);
 
 struct Given {

@@ -47,6 +47,15 @@ std::optional<std::uint64_t> version_of(Transaction& transaction, const std::str
       [](const Row& row) { return row.count(0); }, exam, content);
 }
 
+std::vector<std::uint64_t> replaced_versions_of(Transaction& transaction,
+                                                const KnownExamination& examination) {
+  std::vector<std::uint64_t> found;
+  transaction.connection().each(
+      "SELECT entry FROM versions WHERE exam = ? AND entry < ? ORDER BY entry DESC",
+      [&](const Row& row) { found.push_back(row.count(0)); }, examination.exam, examination.recorded);
+  return found;
+}
+
 std::vector<EnteredHistology> histologies_of(Transaction& transaction, const std::string& exam) {
   std::vector<EnteredHistology> found;
   transaction.connection().each(

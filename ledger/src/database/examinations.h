@@ -31,6 +31,10 @@ std::vector<KnownExamination> examinations_of(Transaction& transaction, const st
 std::optional<std::uint64_t> version_of(Transaction& transaction, const std::string& exam,
                                         const std::string& content);
 
+/// The entries with the records of an examination that others replaced since; the last one first.
+std::vector<std::uint64_t> replaced_versions_of(Transaction& transaction,
+                                                const KnownExamination& examination);
+
 /// Histology that came as a result.
 struct EnteredHistology {
   std::string lesion;

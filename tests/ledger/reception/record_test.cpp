@@ -95,6 +95,36 @@ TEST_CASE("other content for a known examination amends it and supersedes the ad
   CHECK(older.notes[0].starts_with("this content was replaced by entry "));
 }
 
+TEST_CASE("background told once is not lost when the examination is recorded again without it", "[record]") {
+  TemporaryLedger unit;
+  const json lynch = {{{"name", "lynch syndrome"}, {"gene", "MLH1"}}};
+  json record = a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())});
+  record["patient"]["conditions"] = lynch;
+  unit.record(record);
+  unit.record(a_record("H1", "E2", "2026-03-15", {}));
+  record["patient"].erase("conditions");
+  SECTION("with a correction, it stands and the later examination still has it") {
+    record["exam"]["lesions"][0]["size_mm"] = 9;
+    const auto before = unit.entries().size();
+    unit.record(record);
+    CHECK(unit.kinds(before + 1) ==
+          "examination amended, advice given, advice superseded, advice given, advice superseded");
+    for (std::size_t i = before; i < unit.entries().size(); ++i) {
+      if (unit.entries()[i].kind == "advice given")
+        CHECK(json::parse(unit.entries()[i].body).at("record").at("patient").at("conditions") == lynch);
+    }
+  }
+  SECTION("with what only people see, the advice stands") {
+    record["patient"]["contact"] = {{"telephone", "01632 960001"}};
+    CHECK(unit.record(record).advice == 0);
+  }
+  SECTION("an empty list says that there is none") {
+    record["patient"]["conditions"] = json::array();
+    CHECK(unit.record(record).advice != 0);
+    CHECK(advised(unit).at("patient").at("conditions") == json::array());
+  }
+}
+
 TEST_CASE("what only people see takes no signature back", "[record]") {
   struct Row {
     const char* because;

@@ -172,11 +172,12 @@ json Book::record_of(const Examination& exam) {
   json previous = json::array(), told = json::object();
   for (const Examination* other : exams_of(exam.who)) {
     if (exam.date <= other->date) break;
-    if (other->patient.contains("conditions")) told["conditions"] = other->patient.at("conditions");
+    told.update(other->background);
     const json date = other->exam.at("date");
     if (previous.empty() || previous.back().at("date") != date) previous.push_back(other->exam);
   }
-  if (!exam.patient.contains("conditions")) record.at("patient").update(told);
+  told.update(exam.background);
+  record.at("patient").update(told);
   if (!previous.empty()) record["previous"] = std::move(previous);
   if (!terms.settings.empty()) record["setting"] = terms.settings;
   return record;

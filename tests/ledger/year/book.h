@@ -44,6 +44,7 @@ struct Examination {
   int who = 0;
   Date date;
   json patient;                          ///< As the patient was last described with it.
+  json background = json::object();      ///< What its records told of it, as told last.
   json given;                            ///< `exam` as it was last sent.
   json exam;                             ///< The same with what the laboratory said since.
   json truth;                            ///< `exam` as it will be when everything has been reported.

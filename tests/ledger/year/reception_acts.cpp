@@ -93,6 +93,11 @@ json with_reported(json exam, const std::map<std::string, json>& reported) {
   return exam;
 }
 
+void describe(Examination& exam, const json& patient) {
+  exam.patient = patient;
+  if (patient.contains("conditions")) exam.background["conditions"] = patient.at("conditions");
+}
+
 }  // namespace
 
 void Unit::take_in(int who, const json& given, const json& truth, Expected& expected) {
@@ -104,14 +109,14 @@ void Unit::take_in(int who, const json& given, const json& truth, Expected& expe
   expect_described(who, expected);
   if (known != book.exams.end()) {
     known->second.contents.insert(words_of(record));
-    known->second.patient = record.at("patient");
+    describe(known->second, record.at("patient"));
     return amend(known->second, given, truth, expected);
   }
   Examination& exam = book.exams[id];
   exam.id = id;
   exam.who = who;
   exam.date = engine::parse_date(given.at("date").get<std::string>()).value();
-  exam.patient = record.at("patient");
+  describe(exam, record.at("patient"));
   exam.given = exam.exam = given;
   exam.truth = truth;
   exam.contents.insert(words_of(record));
