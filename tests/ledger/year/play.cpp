@@ -258,6 +258,7 @@ void Play::corrections() {
     });
   }
   unit_.record(known.who, given, truth);
+  if (dice_.percent(40)) unit_.advise_again(id);
 }
 
 int Play::anybody() {

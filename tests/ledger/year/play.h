@@ -46,6 +46,7 @@ class Play {
   void office();
   void work_on(const std::string& recall);
   void invite(const std::string& recall);
+  void move_back(const std::string& recall);
   void after_appointment(const std::string& recall);
   void close_those_to_be_closed();
   void settle_inputs();

@@ -109,12 +109,24 @@ void Play::work_on(const std::string& id) {
   }
   if (thrown <= 82) {
     details.from = plus(unit_.book.today, dice_.between(20, 90));
+    in_days(2, 30, [this, id] { move_back(id); });
     return unit_.move(id, Move::redate, details);
   }
   if (thrown <= 83) return unit_.move(id, Move::hand_over, details);
   if (thrown <= 85 || (thrown <= 90 && recall.state == "no reply"))
     return unit_.move(id, Move::close, details);
   if (thrown <= 87) unit_.try_in_vain(id, Move::take_back, "move_not_allowed");
+}
+
+// To the day that was signed, whatever came in between.
+void Play::move_back(const std::string& id) {
+  const Recall& recall = unit_.book.recalls.at(id);
+  const auto signed_for = unit_.book.exams.at(recall.exam).step.due;
+  if (!recall.is_open() || !recall.is_moved || !signed_for || *signed_for == recall.due) return;
+  ledger::MoveDetails details;
+  details.reason = "thought better of it";
+  details.from = signed_for;
+  unit_.move(id, Move::redate, details);
 }
 
 void Play::after_appointment(const std::string& id) {
