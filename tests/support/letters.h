@@ -52,15 +52,4 @@ inline std::string text_of_page(const std::string& page) {
   return text;
 }
 
-/// White space of any kind and length as one space.
-inline std::string on_one_line(const std::string& text) {
-  std::string line;
-  for (const char c : text) {
-    const bool blank = c == ' ' || c == '\n' || c == '\t' || c == '\r';
-    if (!blank) line += c;
-    if (blank && !line.empty() && line.back() != ' ') line += ' ';
-  }
-  return line;
-}
-
 }  // namespace support

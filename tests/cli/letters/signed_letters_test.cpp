@@ -14,6 +14,7 @@
 #include "report/caution.h"
 #include "report/layout.h"
 #include "support/letters.h"
+#include "support/on_one_line.h"
 #include "support/shipped_rulesets.h"
 #include "support/verified.h"
 

@@ -65,7 +65,8 @@ void Play::play_day() {
 
 void Play::examinations_of_the_day() {
   if (unit_.book.today.month == 1) old_list();
-  for (int left = dice_.between(4, 6); left > 0; --left) {
+  const int more = unit_.book.today.month >= 11 ? 2 : 0;  // the number is reached before the year ends
+  for (int left = dice_.between(4, 6) + more; left > 0; --left) {
     const int thrown = dice_.between(1, 100);
     if (thrown <= 12) {
       examine_for_a_recall();
