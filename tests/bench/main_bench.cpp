@@ -1,23 +1,51 @@
-// usage: dueward_bench [OPEN_RECALLS]     for example: dueward_bench 100000
+// usage: dueward_bench [OPEN_RECALLS] [PART...]     for example: dueward_bench 1000000 due
+// Parts: feel, advice, rulesets, appends, chain, due. Without one: all of them. The last two work on a ledger
+// of so many recalls; with DUEWARD_BENCH_LEDGER=FILE it is kept there, and taken from there the next time.
 
+#include <algorithm>
+#include <cstdlib>
 #include <exception>
+#include <vector>
 
 #include "bench/bench.h"
+#include "bench/large_unit.h"
 #include "bench/one_core.h"
 #include "support/temporary_folder.h"
+
+namespace {
+
+class Parts {
+ public:
+  Parts(int count, char** words) : words_(words, words + count) {}
+  bool has(const char* part) const {
+    return words_.empty() || std::find(words_.begin(), words_.end(), part) != words_.end();
+  }
+
+ private:
+  std::vector<std::string> words_;
+};
+
+}  // namespace
 
 int main(int count, char** words) {
   try {
     const int recalls = count > 1 ? std::stoi(words[1]) : 10'000;
+    const Parts parts(std::max(0, count - 2), words + 2);
     const support::TemporaryFolder folder;
     {
       const bench::OneCore one_core;
-      bench::measure_feel();
-      bench::measure_advice();
-      bench::measure_rulesets();
+      if (parts.has("feel")) bench::measure_feel();
+      if (parts.has("advice")) bench::measure_advice();
+      if (parts.has("rulesets")) bench::measure_rulesets();
     }
-    bench::measure_appends(folder.file("."));
-    bench::measure_due_list(folder.file("."), recalls);
+    if (parts.has("appends")) bench::measure_appends(folder.file("."));
+    if (parts.has("chain") || parts.has("due")) {
+      const char* kept = std::getenv("DUEWARD_BENCH_LEDGER");
+      const ledger::Ledger ledger =
+          bench::large_unit(kept != nullptr ? kept : folder.file("unit.ledger"), recalls);
+      if (parts.has("chain")) bench::measure_chain(folder.file("."), ledger);
+      if (parts.has("due")) bench::measure_due_list(ledger);
+    }
   } catch (const std::exception& fault) {
     std::fprintf(stderr, "error: %s\n", fault.what());
     return 1;

@@ -3,9 +3,11 @@
 
 #include "ledger/audit.h"
 
-#include <set>
+#include <algorithm>
+#include <thread>
 #include <utility>
 
+#include "database/chain_check.h"
 #include "database/connection.h"
 #include "database/derive.h"
 #include "database/entries.h"
@@ -14,8 +16,8 @@
 #include "database/rebuilt.h"
 #include "database/rights_check.h"
 #include "database/store.h"
+#include "database/view.h"
 #include "engine/canonical.h"
-#include "ledger/chain.h"
 #include "ledger/restore.h"
 #include "named_documents.h"
 #include "schema.h"
@@ -31,35 +33,42 @@ namespace {
 
 class Audit {
  public:
-  Audit(Connection& connection, const std::optional<Checkpoint>& kept, Tables tables)
-      : connection_(connection), kept_(kept), tables_(tables) {}
-  AuditReport run();
+  Audit(Connection& connection, AuditReport report, Tables tables)
+      : connection_(connection), tables_(tables), report_(std::move(report)) {}
+  /// Entries up to `last`.
+  AuditReport run(std::uint64_t last);
 
  private:
   void fault(std::uint64_t entry, std::string where, std::string what) {
     report_.faults.push_back({entry, std::move(where), std::move(what)});
   }
-  void check_entry(const Entry& entry);
-  void replay_entry(const Entry& entry);
-  void check_instant(const Entry& entry);
-  void check_checkpoint();
+  void check_entry(const EntryView& entry);
+  void replay_entry(const EntryView& entry);
+  void check_instant(const EntryView& entry);
+  void note_document(std::uint64_t entry, const std::string& digest);
   void check_documents();
   void check_tables();
   void check_file();
 
   Connection& connection_;
-  const std::optional<Checkpoint>& kept_;
   Tables tables_;
-  ChainFollower chain_;
-  bool kept_was_met_ = false;
   std::string last_instant_;
   std::uint64_t set_back_ = 0;
-  std::set<std::string> named_documents_;
   AuditReport report_;
 };
 
+/// In a table, so that memory does not grow with the ledger.
+void Audit::note_document(std::uint64_t entry, const std::string& digest) {
+  const auto kept = connection_.first(
+      "SELECT 1 FROM ledger.documents WHERE digest = ?", [](const Row& row) { return row.number(0); },
+      digest);
+  if (!kept) fault(entry, "documents", "the document `" + digest + "` that it names is not kept");
+  connection_.run("INSERT INTO temp.named (digest, entry) VALUES (?, ?) ON CONFLICT DO NOTHING", digest,
+                  entry);
+}
+
 /// What the entry says must be JSON in its one form, and its kind one that is known.
-void Audit::replay_entry(const Entry& entry) {
+void Audit::replay_entry(const EntryView& entry) {
   const json body = json::parse(entry.body, nullptr, false);
   if (body.is_discarded() || !body.is_object())
     return fault(entry.sequence, "body", "the body is not a JSON object");
@@ -67,32 +76,22 @@ void Audit::replay_entry(const Entry& entry) {
     fault(entry.sequence, "body", "the body is not in canonical form (RFC 8785)");
   }
   const auto kind = kind_of(entry.kind);
-  if (!kind) return fault(entry.sequence, "kind", "no such kind: `" + entry.kind + "`");
+  if (!kind) return fault(entry.sequence, "kind", "no such kind: `" + std::string(entry.kind) + "`");
+  std::vector<std::string> documents;
   try {
-    for (const std::string& document : documents_named_in(body)) {
-      named_documents_.insert(document);
-      if (!has_document(connection_, document)) {
-        fault(entry.sequence, "documents", "the document `" + document + "` that it names is not kept");
-      }
-    }
-    if (const auto error = objection(connection_, entry.actor, *kind, body))
+    documents = documents_named_in(body);
+    if (const auto error = objection(connection_, std::string(entry.actor), *kind, body))
       fault(entry.sequence, "accounts", error->message);
     derive(connection_, *kind, entry.sequence, body);
   } catch (const std::exception& problem) {
     fault(entry.sequence, "body",
           std::string("what it says does not follow from the entries before: ") + problem.what());
   }
+  // Outside: that the disk cannot be read is no fault of what an entry says.
+  for (const std::string& document : documents) note_document(entry.sequence, document);
 }
 
-void Audit::check_entry(const Entry& entry) {
-  if (const auto broken = chain_.next(entry)) fault(broken->sequence, "chain", broken->fault);
-  if (kept_ && entry.sequence == kept_->size) {
-    kept_was_met_ = true;
-    if (entry.hash != kept_->head) {
-      fault(entry.sequence, "checkpoint",
-            "its hash is not that of the checkpoint: the ledger was rewritten up to here");
-    }
-  }
+void Audit::check_entry(const EntryView& entry) {
   if (!is_utf8(entry.actor)) fault(entry.sequence, "actor", "the actor is no text in UTF-8");
   if (!is_utf8(entry.subject)) fault(entry.sequence, "subject", "the subject is no text in UTF-8");
   check_instant(entry);
@@ -100,33 +99,27 @@ void Audit::check_entry(const Entry& entry) {
 }
 
 /// One remark, whatever the number: two machines whose clocks differ leave many such entries.
-void Audit::check_instant(const Entry& entry) {
+void Audit::check_instant(const EntryView& entry) {
   if (entry.at < last_instant_) {
     if (++set_back_ == 1) {
       report_.remarks.push_back({entry.sequence, "clock",
-                                 "it was written at " + entry.at + ", and the entry before it at " +
-                                     last_instant_ + ": the machine's clock was set back"});
+                                 "it was written at " + std::string(entry.at) +
+                                     ", and the entry before it at " + last_instant_ +
+                                     ": the machine's clock was set back"});
     }
   }
   last_instant_ = entry.at;
 }
 
-void Audit::check_checkpoint() {
-  if (!kept_ || kept_->size == 0 || kept_was_met_) return;
-  fault(chain_.size() + 1, "checkpoint",
-        "the checkpoint was taken at entry " + std::to_string(kept_->size) + ", the ledger ends at entry " +
-            std::to_string(chain_.size()) + ": entries were cut off");
-}
-
 void Audit::check_documents() {
-  for (const std::string& digest : broken_documents(connection_)) {
-    fault(first_entry_naming(connection_, digest), "documents",
-          "the bytes kept under `" + digest + "` are not those");
-  }
-  for (const std::string& digest : all_documents(connection_)) {
-    if (named_documents_.contains(digest)) continue;
-    fault(0, "documents", "no entry names the document `" + digest + "`");
-  }
+  connection_.each(
+      "SELECT digest, bytes, (SELECT entry FROM temp.named AS n WHERE n.digest = d.digest)"
+      " FROM ledger.documents AS d ORDER BY digest",
+      [&](const Row& row) {
+        if (engine::digest_text(row.view(1)) != row.view(0))
+          fault(row.count(2), "documents", "the bytes kept under `" + row.text(0) + "` are not those");
+        if (row.is_null(2)) fault(0, "documents", "no entry names the document `" + row.text(0) + "`");
+      });
 }
 
 void Audit::check_tables() {
@@ -145,16 +138,16 @@ void Audit::check_file() {
   });
 }
 
-AuditReport Audit::run() {
+AuditReport Audit::run(std::uint64_t last) {
+  connection_.execute("CREATE TEMP TABLE named (digest TEXT PRIMARY KEY, entry INTEGER) WITHOUT ROWID");
   connection_.each(
-      "SELECT sequence, at, actor, kind, subject, body, previous, hash FROM ledger.entries ORDER BY sequence",
-      [&](const Row& row) { check_entry(entry_of(row)); });
-  check_checkpoint();
+      "SELECT sequence, at, actor, kind, subject, body, previous, hash FROM ledger.entries"
+      " WHERE sequence <= ? ORDER BY sequence",
+      [&](const Row& row) { check_entry(view_of(row)); }, last);
   check_documents();
   if (tables_ == Tables::compared) check_tables();
   check_file();
   if (set_back_ > 1) report_.remarks.back().what += ", " + std::to_string(set_back_) + " times in all";
-  report_.checkpoint = {chain_.size(), chain_.head()};
   report_.accounts = all_accounts(connection_).size();
   return std::move(report_);
 }
@@ -200,7 +193,10 @@ Result<AuditReport> inspect(const std::string& path, const std::optional<Checkpo
     connection.execute(derived_schema);
     connection.run("ATTACH ? AS ledger", read_only_uri(path));
     connection.run("BEGIN");
-    report = Audit(connection, kept, tables).run();
+    const std::uint64_t last = count_of(connection, "SELECT max(sequence) FROM ledger.entries");
+    auto chain = check_chain(path, last, kept, std::max(1U, std::thread::hardware_concurrency()));
+    if (!chain) return chain.errors();
+    report = Audit(connection, std::move(*chain), tables).run(last);
     connection.run("ROLLBACK");
     return Done{};
   });

@@ -21,7 +21,9 @@ engine::Digest Row::digest(int column) const {
   return digest;
 }
 
-Connection::Connection(const std::string& path, int flags) : database_(path, flags, patience_ms) {}
+// A connection is used by one thread at a time: SQLite need not lock it for every column that is read.
+Connection::Connection(const std::string& path, int flags)
+    : database_(path, flags | SQLite::OPEN_NOMUTEX, patience_ms) {}
 
 bool Connection::in_transaction() const {
   return sqlite3_get_autocommit(database_.getHandle()) == 0;

@@ -21,14 +21,37 @@ class Row {
  public:
   explicit Row(SQLite::Statement& statement) : statement_(statement) {}
   std::string text(int column) const { return statement_.getColumn(column).getString(); }
+  /// The bytes of a text where they stand.
+  std::string_view view(int column) const {
+    const SQLite::Column value = statement_.getColumn(column);
+    const auto* bytes = static_cast<const char*>(value.getBlob());
+    return {bytes, static_cast<std::size_t>(value.getBytes())};
+  }
   std::int64_t number(int column) const { return statement_.getColumn(column).getInt64(); }
   std::uint64_t count(int column) const { return static_cast<std::uint64_t>(number(column)); }
+  bool is_number(int column) const { return statement_.getColumn(column).isInteger(); }
   bool is_null(int column) const { return statement_.getColumn(column).isNull(); }
   engine::Digest digest(int column) const;
   int columns() const { return statement_.getColumnCount(); }
 
  private:
   SQLite::Statement& statement_;
+};
+
+/// The rows of an answer, gone through beside another's. Ends with the connection at the latest.
+class Rows {
+ public:
+  Rows(SQLite::Database& database, const std::string& sql)
+      : statement_(std::make_unique<SQLite::Statement>(database, sql)) {
+    next();
+  }
+  bool here() const { return here_; }
+  Row row() const { return Row(*statement_); }
+  void next() { here_ = statement_->executeStep(); }
+
+ private:
+  std::unique_ptr<SQLite::Statement> statement_;
+  bool here_ = false;
 };
 
 /// Bytes to be stored as a blob rather than as text.
@@ -66,6 +89,8 @@ class Connection {
     SQLite::Statement statement(database_, sql);
     while (statement.executeStep()) visit(Row(statement));
   }
+
+  Rows rows(const std::string& sql) { return {database_, sql}; }
 
   /// What `read` makes of the first row, or nothing when there is none.
   template <class Read, class... Values>

@@ -7,6 +7,19 @@ Entry entry_of(const Row& row) {
           row.text(4),  row.text(5), row.digest(6), row.digest(7)};
 }
 
+EntryView view_of(const Row& row) {
+  EntryView entry;
+  entry.sequence = row.count(0);
+  entry.at = row.view(1);
+  entry.actor = row.view(2);
+  entry.kind = row.view(3);
+  entry.subject = row.view(4);
+  entry.body = row.view(5);
+  entry.previous = row.digest(6);
+  entry.hash = row.digest(7);
+  return entry;
+}
+
 Checkpoint head_of(Connection& connection) {
   const auto head = connection.first("SELECT sequence, hash FROM entries ORDER BY sequence DESC LIMIT 1",
                                      [](const Row& row) {

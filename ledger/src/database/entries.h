@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "database/connection.h"
+#include "ledger/chain.h"
 #include "ledger/checkpoint.h"
 #include "ledger/entry.h"
 
@@ -15,6 +16,8 @@ inline constexpr const char* entry_columns = "sequence, at, actor, kind, subject
 
 /// An entry from a row of `entry_columns`.
 Entry entry_of(const Row& row);
+/// The same without a copy; valid as long as the row.
+EntryView view_of(const Row& row);
 
 Checkpoint head_of(Connection& connection);
 

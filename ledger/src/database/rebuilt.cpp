@@ -1,9 +1,9 @@
 #include "database/rebuilt.h"
 
+#include <iterator>
 #include <map>
 
 #include "database/connection.h"
-#include "engine/canonical.h"
 
 namespace ledger {
 
@@ -18,36 +18,89 @@ std::vector<std::string> derived_tables(Connection& connection) {
   return tables;
 }
 
-/// The row as `name=value` pairs, for a person to find.
-std::string shown(const std::string& row) {
-  constexpr std::size_t longest = 200;
-  return row.size() <= longest ? row : row.substr(0, longest) + "...";
-}
+/// A table's columns, and which of them are its key.
+struct Shape {
+  std::string table, columns, key;
+  std::vector<std::string> names;
+  std::vector<int> key_columns;
+  int entry = 0;  ///< The column of that name.
+};
 
-std::string columns_of(Connection& connection, const std::string& table, std::string& shown_as) {
-  std::string columns;
-  const std::string sql = "SELECT name FROM pragma_table_info('" + table + "') ORDER BY cid";
+Shape shape_of(Connection& connection, const std::string& table) {
+  Shape shape{table, {}, {}, {}, {}, 0};
+  const std::string sql = "SELECT name, pk FROM main.pragma_table_info('" + table + "') ORDER BY cid";
+  std::map<std::int64_t, int> key;
   connection.each_once(sql, [&](const Row& row) {
-    const std::string name = row.text(0);
-    columns += (columns.empty() ? "" : ", ") + name;
-    shown_as += (shown_as.empty() ? "'" : " || ', ") + name + "=' || coalesce(" + name + ", 'null')";
+    const int column = static_cast<int>(shape.names.size());
+    if (row.number(1) > 0) key[row.number(1)] = column;
+    if (row.text(0) == "entry") shape.entry = column;
+    shape.names.push_back(row.text(0));
+    shape.columns += (column == 0 ? "" : ", ") + row.text(0);
   });
-  return columns;
+  for (const auto& [place, column] : key) {
+    shape.key_columns.push_back(column);
+    shape.key += (shape.key.empty() ? "" : ", ") + shape.names.at(static_cast<std::size_t>(column));
+  }
+  return shape;
 }
 
+/// The row as `name=value` pairs, for a person to find.
+std::string shown(const Shape& shape, const Row& row) {
+  constexpr std::size_t longest = 200;
+  std::string text;
+  for (int i = 0; i < row.columns(); ++i) {
+    text += (i == 0 ? "" : ", ") + shape.names.at(static_cast<std::size_t>(i)) + "=" +
+            (row.is_null(i) ? "null" : row.text(i));
+  }
+  return text.size() <= longest ? text : text.substr(0, longest) + "...";
+}
+
+bool same(const Row& a, const Row& b, int column) {
+  if (a.is_null(column) || b.is_null(column)) return a.is_null(column) && b.is_null(column);
+  if (a.is_number(column) || b.is_number(column))
+    return a.is_number(column) && b.is_number(column) && a.number(column) == b.number(column);
+  return a.view(column) == b.view(column);
+}
+
+/// Before (negative), at (0) or after the other's place in the order of the key.
+int compare_keys(const Shape& shape, const Row& a, const Row& b) {
+  for (const int column : shape.key_columns) {
+    if (same(a, b, column)) continue;
+    if (a.is_number(column) && b.is_number(column)) return a.number(column) < b.number(column) ? -1 : 1;
+    return a.view(column) < b.view(column) ? -1 : 1;
+  }
+  return 0;
+}
+
+/// Both tables are gone through once, beside each other, in the order of their key.
 void compare(Connection& connection, const std::string& table, std::vector<Difference>& found) {
-  std::string shown_as;
-  const std::string columns = columns_of(connection, table, shown_as);
-  const auto only_in = [&](const char* here, const char* there, const char* what) {
-    const std::string sql = "SELECT entry, " + shown_as + " FROM (SELECT " + columns + " FROM " + here + "." +
-                            table + " EXCEPT SELECT " + columns + " FROM " + there + "." + table +
-                            ") ORDER BY entry";
-    connection.each_once(sql, [&](const Row& row) {
-      found.push_back({row.count(0), table, what + (": " + shown(row.text(1)))});
-    });
+  const Shape shape = shape_of(connection, table);
+  const auto rows = [&](const char* where) {
+    return connection.rows("SELECT " + shape.columns + " FROM " + where + "." + table + " ORDER BY " +
+                           shape.key);
   };
-  only_in("ledger", "main", "a row does not follow from the entries");
-  only_in("main", "ledger", "a row that follows from the entries is missing or changed");
+  std::vector<Difference> missing;
+  const auto too_many = [&](const Row& row) {
+    found.push_back(
+        {row.count(shape.entry), table, "a row does not follow from the entries: " + shown(shape, row)});
+  };
+  const auto is_missing = [&](const Row& row) {
+    missing.push_back({row.count(shape.entry), table,
+                       "a row that follows from the entries is missing or changed: " + shown(shape, row)});
+  };
+  Rows ledger = rows("ledger"), derived = rows("main");
+  while (ledger.here() || derived.here()) {
+    const int order = !ledger.here()    ? 1
+                      : !derived.here() ? -1
+                                        : compare_keys(shape, ledger.row(), derived.row());
+    bool equal = order == 0;
+    for (int i = 0; equal && i < ledger.row().columns(); ++i) equal = same(ledger.row(), derived.row(), i);
+    if (!equal && order <= 0) too_many(ledger.row());
+    if (!equal && order >= 0) is_missing(derived.row());
+    if (order <= 0) ledger.next();
+    if (order >= 0) derived.next();
+  }
+  std::move(missing.begin(), missing.end(), std::back_inserter(found));
 }
 
 using Parts = std::map<std::string, std::string>;
@@ -86,39 +139,6 @@ std::vector<Difference> differences(Connection& connection) {
   compare_schema(connection, found);
   for (const std::string& table : derived_tables(connection)) compare(connection, table, found);
   return found;
-}
-
-bool has_document(Connection& connection, const std::string& digest) {
-  return connection
-      .first(
-          "SELECT 1 FROM ledger.documents WHERE digest = ?", [](const Row& row) { return row.number(0); },
-          digest)
-      .has_value();
-}
-
-std::vector<std::string> all_documents(Connection& connection) {
-  std::vector<std::string> digests;
-  connection.each("SELECT digest FROM ledger.documents ORDER BY digest",
-                  [&](const Row& row) { digests.push_back(row.text(0)); });
-  return digests;
-}
-
-std::vector<std::string> broken_documents(Connection& connection) {
-  std::vector<std::string> digests;
-  connection.each("SELECT digest, bytes FROM ledger.documents ORDER BY digest", [&](const Row& row) {
-    if (engine::digest_text(row.text(1)) != row.text(0)) digests.push_back(row.text(0));
-  });
-  return digests;
-}
-
-std::uint64_t first_entry_naming(Connection& connection, const std::string& digest) {
-  return connection
-      .first(
-          "SELECT sequence FROM ledger.entries WHERE json_valid(body)"
-          " AND (json_extract(body, '$.document') = ?1 OR EXISTS (SELECT 1 FROM json_each(body, '$.imports') WHERE value = ?1))"
-          " ORDER BY sequence LIMIT 1",
-          [](const Row& row) { return row.count(0); }, digest)
-      .value_or(0);
 }
 
 }  // namespace ledger

@@ -20,11 +20,4 @@ struct Difference {
 /// triggers that are not those of schema.sql.
 std::vector<Difference> differences(Connection& connection);
 
-bool has_document(Connection& connection, const std::string& digest);
-std::vector<std::string> all_documents(Connection& connection);
-/// Those whose bytes give another digest.
-std::vector<std::string> broken_documents(Connection& connection);
-/// The first entry whose body names the document; 0 when none does.
-std::uint64_t first_entry_naming(Connection& connection, const std::string& digest);
-
 }  // namespace ledger
