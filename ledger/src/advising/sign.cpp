@@ -234,16 +234,13 @@ Result<std::vector<SignedInBatch>> sign_batch(Ledger& ledger, const Author& auth
                                               const std::string& clinician,
                                               const std::vector<SeenAdvice>& batch) {
   if (auto may = may_act(clinician); !may) return may.errors();
-  std::vector<SignedInBatch> done;
-  for (const SeenAdvice& seen : batch) {
-    SignedInBatch one;
-    const auto written = ledger.store().write([&](Transaction& transaction) -> Result<Done> {
-      one = sign_seen(transaction, author, seen, clinician);
-      return Done{};
-    });
-    if (!written) return written.errors();
-    done.push_back(std::move(one));
-  }
+  std::vector<SignedInBatch> done(batch.size());
+  const auto written = ledger.store().write_each(
+      batch.size(), author.clock, [&](Transaction& transaction, std::size_t i) -> Result<Done> {
+        done[i] = sign_seen(transaction, author, batch[i], clinician);
+        return Done{};
+      });
+  if (!written) return written.errors();
   return done;
 }
 

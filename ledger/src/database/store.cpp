@@ -115,6 +115,37 @@ engine::Result<engine::Done> Store::write(
   return within("BEGIN IMMEDIATE", work);
 }
 
+namespace {
+
+/// How many inputs share a transaction, and for how long: others who write wait for its end.
+constexpr std::size_t inputs_together = 100;
+constexpr std::int64_t milliseconds_together = 200;
+
+}  // namespace
+
+engine::Result<engine::Done> Store::write_each(
+    std::size_t count, const Clock& clock,
+    const std::function<engine::Result<engine::Done>(Transaction&, std::size_t)>& work) {
+  for (std::size_t first = 0, next = 0; first < count; first = next) {
+    const std::size_t end = std::min(count, first + inputs_together);
+    const std::int64_t until = clock.now().milliseconds + milliseconds_together;
+    const auto done = write([&](Transaction& transaction) -> engine::Result<engine::Done> {
+      do {
+        if (auto one = work(transaction, next++); !one) return one;
+      } while (next < end && clock.now().milliseconds < until);
+      return engine::Done{};
+    });
+    if (done) continue;
+    if (next <= first + 1) return done;  // it did not begin, or was alone
+    // One of them failed, or the commit did: what can be kept is kept, one by one.
+    for (std::size_t i = first; i < next; ++i) {
+      if (auto alone = write([&](Transaction& transaction) { return work(transaction, i); }); !alone)
+        return alone;
+    }
+  }
+  return engine::Done{};
+}
+
 engine::Result<engine::Done> Store::read(
     const std::function<engine::Result<engine::Done>(Transaction&)>& work) {
   return within("BEGIN", work);

@@ -2,12 +2,14 @@
 
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <memory>
 #include <string>
 #include <utility>
 
 #include "engine/result.h"
+#include "ledger/clock.h"
 #include "ledger/ledger.h"
 
 namespace ledger {
@@ -28,6 +30,14 @@ class Store {
   /// Runs `work` as the only writer. Commits when it gives Done; takes everything back when it gives errors
   /// or throws.
   engine::Result<engine::Done> write(const std::function<engine::Result<engine::Done>(Transaction&)>& work);
+
+  /// Runs `work` for 0, 1, ... `count` - 1, as the only writer, several of them in one transaction: for
+  /// inputs of which none is answered before all are done, so that each need not wait for the disk by itself.
+  /// The first that gives errors or throws ends it: what it did is taken back, those before it are kept.
+  /// `work` may be run a second time for the same number, after all that it did was taken back.
+  engine::Result<engine::Done> write_each(
+      std::size_t count, const Clock& clock,
+      const std::function<engine::Result<engine::Done>(Transaction&, std::size_t)>& work);
 
   /// Runs `work` on the ledger as of one moment; it cannot write.
   engine::Result<engine::Done> read(const std::function<engine::Result<engine::Done>(Transaction&)>& work);

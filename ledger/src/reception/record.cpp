@@ -267,18 +267,19 @@ void RecordReception::correct_day(const KnownExamination& known) {
 Result<std::vector<Receipt>> record(Ledger& ledger, const Author& author, const Protocol& protocol,
                                     std::string_view bytes, std::string_view source) {
   if (protocol.empty()) return no_ruleset();
-  std::vector<Receipt> receipts;
   Advisers advisers(protocol);
-  for (const Part& part : parts_of(bytes)) {
-    const Input input{"record", as_utf8(source), part};
-    const auto done = ledger.store().write([&](Transaction& transaction) -> Result<Done> {
-      auto receipt = RecordReception(transaction, author, advisers, input).receive();
-      if (!receipt) return receipt.errors();
-      receipts.push_back(std::move(*receipt));
-      return Done{};
-    });
-    if (!done) return done.errors();
-  }
+  const std::vector<Part> parts = parts_of(bytes);
+  const std::string from = as_utf8(source);
+  std::vector<Receipt> receipts(parts.size());
+  const auto done = ledger.store().write_each(
+      parts.size(), author.clock, [&](Transaction& transaction, std::size_t i) -> Result<Done> {
+        const Input input{"record", from, parts[i]};
+        auto receipt = RecordReception(transaction, author, advisers, input).receive();
+        if (!receipt) return receipt.errors();
+        receipts[i] = std::move(*receipt);
+        return Done{};
+      });
+  if (!done) return done.errors();
   return receipts;
 }
 

@@ -76,6 +76,60 @@ TEST_CASE("work that fails is taken back as a whole, and the next is done", "[st
   CHECK(unit.entries().size() == 1);
 }
 
+TEST_CASE("inputs that share a transaction are kept up to the first that fails", "[store]") {
+  struct Row {
+    const char* because;
+    std::size_t count, fails;  // 300: more than share one
+    bool throws;
+    std::size_t kept;
+  };
+  const auto row = GENERATE(values<Row>({
+      {"none fails", 300, 999, false, 300},
+      {"the first", 300, 0, false, 0},
+      {"one in the middle", 300, 30, false, 30},
+      {"one that throws", 300, 30, true, 30},
+      {"the second throws", 300, 1, true, 1},
+      {"the last of the first hundred", 300, 99, false, 99},
+      {"one of the next hundred", 300, 150, true, 150},
+      {"none at all", 0, 999, false, 0},
+  }));
+  INFO(row.because);
+  TemporaryLedger unit;
+  const auto done = unit.ledger.store().write_each(
+      row.count, unit.clock, [&](ledger::Transaction& transaction, std::size_t i) -> Result<Done> {
+        transaction.append(unit.author, ledger::Kind::checkpoint, "ledger", {{"size", i}, {"head", ""}});
+        if (i != row.fails) return Done{};
+        if (row.throws) throw std::runtime_error("in the middle");
+        return engine::Error{"of_the_work", "no", {}, ""};
+      });
+  CHECK(static_cast<bool>(done) == (row.fails >= row.count));
+  const auto entries = unit.entries();
+  REQUIRE(entries.size() == row.kept);
+  for (std::size_t i = 0; i < entries.size(); ++i)
+    CHECK(entries[i].body == "{\"head\":\"\",\"size\":" + std::to_string(i) + "}");
+  CHECK(value_of(ledger::verify(unit.path, std::nullopt)).faults.empty());
+}
+
+TEST_CASE("inputs stop sharing a transaction when it has lasted", "[store]") {
+  class Hasty : public FixedClock {
+   public:
+    using FixedClock::FixedClock;
+    ledger::Instant now() const override { return {calls_++ * 1000}; }
+
+   private:
+    mutable std::int64_t calls_ = 0;
+  };
+  TemporaryLedger unit;
+  const Hasty clock("2026-03-20");
+  auto other = value_of(ledger::Ledger::open(unit.path, ledger::Ledger::Access::read));
+  value_of(unit.ledger.store().write_each(
+      3, clock, [&](ledger::Transaction& transaction, std::size_t i) -> Result<Done> {
+        CHECK(value_of(other.checkpoint()).size == i);  // those before were committed
+        transaction.append(unit.author, ledger::Kind::checkpoint, "ledger", {{"size", i}, {"head", ""}});
+        return Done{};
+      }));
+}
+
 TEST_CASE("when the disk takes no more, what was answered is there and nothing is half written",
           "[store][slow]") {
   TemporaryLedger unit;

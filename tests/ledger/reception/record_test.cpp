@@ -5,6 +5,7 @@
 #include "ledger/recalls.h"
 #include "ledger/signing.h"
 #include "support/records.h"
+#include "support/sqlite.h"
 #include "support/temporary_ledger.h"
 #include "support/verified.h"
 
@@ -405,5 +406,30 @@ TEST_CASE("a waiting input whose words are known by now leaves the list when it 
   CHECK(value_of(ledger::waiting_inputs(unit.ledger, {})).size() == 1);
   CHECK(unit.result(result).received == ledger::Received::already_entered);
   CHECK(value_of(ledger::waiting_inputs(unit.ledger, {})).empty());
+  CHECK(faults_of(unit.path).empty());
+}
+
+TEST_CASE("when a record of a file cannot be written, those before it are there", "[record]") {
+  TemporaryLedger unit;
+  std::string lines;
+  for (int i = 0; i < 9; ++i) {
+    const std::string number = std::to_string(i);
+    lines +=
+        a_record("H" + number, "E" + number, "2026-03-10", {a_lesion("L1", tubular_adenoma())}).dump() + "\n";
+  }
+  run_sql(unit.path,
+          "CREATE TRIGGER fault BEFORE INSERT ON examinations WHEN new.exam = 'E6'"
+          " BEGIN SELECT raise(ABORT, 'a fault of the disk'); END");
+  const auto failed = ledger::record(unit.ledger, unit.author, unit.protocol, lines, "test.jsonl");
+  REQUIRE_FALSE(failed);
+  CHECK(failed.errors().front().message == "the ledger gave a fault: a fault of the disk");
+  CHECK(ask_sql(unit.path, "SELECT group_concat(exam) FROM (SELECT exam FROM examinations ORDER BY exam)") ==
+        "E0,E1,E2,E3,E4,E5");
+  run_sql(unit.path, "DROP TRIGGER fault");
+  const auto receipts =
+      value_of(ledger::record(unit.ledger, unit.author, unit.protocol, lines, "test.jsonl"));
+  REQUIRE(receipts.size() == 9);
+  CHECK(receipts[5].received == Received::already_recorded);
+  CHECK(receipts[6].received == Received::recorded);
   CHECK(faults_of(unit.path).empty());
 }
