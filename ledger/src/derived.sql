@@ -116,7 +116,7 @@ CREATE TABLE histologies (
 -- event and the day that its first step counts from, `follows` the recall of the step before. `attempts` counts
 -- the invitations since the recall was last opened, `invited` is the entry of the last one and `means` how it was
 -- made; `owner` has to act when nobody answers. `age_at_due` is in completed years, null when the birth date is
--- not known.
+-- not known. `lane` puts those together that a list can read in the order of their due dates (database/lane.h).
 CREATE TABLE recalls (
   number INTEGER PRIMARY KEY,
   person TEXT NOT NULL REFERENCES people,
@@ -148,11 +148,11 @@ CREATE TABLE recalls (
   vetted_on TEXT NOT NULL,
   vetted_result TEXT NOT NULL,
   age_at_due INTEGER,
+  lane INTEGER NOT NULL,
   entry INTEGER NOT NULL REFERENCES entries
 ) STRICT;
 
-CREATE INDEX recalls_by_due ON recalls (due) WHERE open = 1;
-CREATE INDEX recalls_by_late_date ON recalls (late_on) WHERE open = 1;
+CREATE INDEX recalls_by_lane ON recalls (lane, due, interval_days, late_on) WHERE open = 1;
 CREATE INDEX recalls_handed_over ON recalls (number) WHERE state = 'handed over';
 CREATE INDEX recalls_of_person ON recalls (person);
 CREATE INDEX recalls_of_examination ON recalls (exam);

@@ -1,6 +1,7 @@
 // usage: dueward_bench [OPEN_RECALLS] [PART...]     for example: dueward_bench 1000000 due
-// Parts: feel, advice, rulesets, appends, chain, due. Without one: all of them. The last two work on a ledger
-// of so many recalls; with DUEWARD_BENCH_LEDGER=FILE it is kept there, and taken from there the next time.
+// Parts: feel, advice, rulesets, appends, chain, due, revet. Without one: all of them. The last three work on
+// a ledger of so many recalls, twenty thousand at most; with DUEWARD_BENCH_LEDGER=FILE it is kept there, and
+// taken from there the next time.
 
 #include <algorithm>
 #include <cstdlib>
@@ -13,6 +14,9 @@
 #include "support/temporary_folder.h"
 
 namespace {
+
+/// More would take the better part of an hour; the lists get copies (due_list_bench.cpp).
+constexpr int most_real = 20'000;
 
 class Parts {
  public:
@@ -39,12 +43,13 @@ int main(int count, char** words) {
       if (parts.has("rulesets")) bench::measure_rulesets();
     }
     if (parts.has("appends")) bench::measure_appends(folder.file("."));
-    if (parts.has("chain") || parts.has("due")) {
+    if (parts.has("chain") || parts.has("due") || parts.has("revet")) {
       const char* kept = std::getenv("DUEWARD_BENCH_LEDGER");
-      const ledger::Ledger ledger =
-          bench::large_unit(kept != nullptr ? kept : folder.file("unit.ledger"), recalls);
+      const ledger::Ledger ledger = bench::large_unit(kept != nullptr ? kept : folder.file("unit.ledger"),
+                                                      std::min(recalls, most_real));
       if (parts.has("chain")) bench::measure_chain(folder.file("."), ledger);
-      if (parts.has("due")) bench::measure_due_list(ledger);
+      if (parts.has("due")) bench::measure_due_list(folder.file("."), ledger, recalls);
+      if (parts.has("revet")) bench::measure_revet(ledger);
     }
   } catch (const std::exception& fault) {
     std::fprintf(stderr, "error: %s\n", fault.what());

@@ -1,6 +1,7 @@
 #include "database/connection.h"
 #include "database/derive.h"
 #include "database/derive_letters.h"
+#include "database/lane.h"
 #include "engine/canonical.h"
 
 namespace ledger {
@@ -19,17 +20,21 @@ std::optional<std::uint64_t> recall_before(const json& body) {
   return static_cast<std::uint64_t>(recall_number(follows));
 }
 
+void derive_lane(Connection& connection, std::int64_t number) {
+  connection.run("UPDATE recalls SET lane = " LEDGER_LANE " WHERE number = ?", number);
+}
+
 /// `recall opened` holds the whole plan.
 void open(Connection& connection, std::uint64_t entry, const json& body) {
   connection.run(
       "INSERT INTO recalls (number, person, exam, advice, action, ruleset, rule, clinician, risk, state,"
       " open, due, due_to, late_on, interval_days, under_review, signed, later_steps, counted_from, follows,"
       " answered_by, attempts, last_attempt, invited, means, owner, vetted_by, vetted_on, vetted_result, "
-      "age_at_due,"
+      "age_at_due, lane,"
       " entry)"
       " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, 'opened', 1, ?, ?, ?, ?, 0, ?, ?, ?, ?, '', 0, '', NULL, '', '', "
       "'', '',"
-      " '', NULL, ?)",
+      " '', NULL, 0, ?)",
       recall_number(text_at(body, "recall")), text_at(body, "person"), text_at(body, "exam"),
       body.at("advice").get<std::uint64_t>(), text_at(body, "action"), text_at(body, "ruleset"),
       text_at(body, "rule"), text_at(body, "clinician"), body.at("risk").get<std::int64_t>(),
@@ -37,6 +42,7 @@ void open(Connection& connection, std::uint64_t entry, const json& body) {
       body.at("interval_days").get<std::int64_t>(), number_at(body, "signed"),
       json_text(body, "then", json::array()), json_text(body, "counted_from", json()), recall_before(body),
       entry);
+  derive_lane(connection, recall_number(text_at(body, "recall")));
   derive_ages(connection, text_at(body, "person"));
 }
 
@@ -121,6 +127,8 @@ void derive_recall(Connection& connection, Kind kind, std::uint64_t entry, const
   if (kind == Kind::recall_not_ready) pause(connection, entry, body);
   if (kind == Kind::recall_vetted) vet(connection, body);
   if (kind == Kind::recall_invited) invite(connection, entry, body);
+  if (kind == Kind::recall_redated || kind == Kind::recall_not_ready)
+    derive_lane(connection, recall_number(text_at(body, "recall")));
   enter_state(connection, kind, entry, body);
   derive_letters_of_recall(connection, kind, entry, body);
 }

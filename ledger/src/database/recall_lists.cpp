@@ -1,11 +1,14 @@
-// The lists of recalls. Each statement walks a partial index of the open recalls.
+// The lists of recalls. The long ones are read along their lanes (recall_order.h); the others are sorted, and
+// walk a partial index of the open recalls.
 
 #include "database/connection.h"
 #include "database/lines.h"
 #include "database/no_reply.h"
+#include "database/recall_order.h"
 #include "database/store.h"
 #include "database/to_close.h"
 #include "database/transaction.h"
+#include "database/view.h"
 #include "late_clock.h"
 #include "ledger/lists.h"
 #include "ledger/protocol.h"
@@ -23,16 +26,20 @@ namespace {
 #define RISK_FIRST \
   " ORDER BY r.risk, (julianday(?1) - julianday(r.due)) / r.interval_days DESC, r.due, r.number"
 
-// The page is chosen among the recalls alone, and only its lines are filled in: sorting whole lines would
-// read every person and examination.
-#define RECALL_LINES                                                                                   \
+#define A_LINE                                                                                         \
   "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS                                      \
   ", r.number, r.action, r.ruleset, r.rule, r.clinician, r.risk, r.state, r.due, r.due_to, r.late_on," \
-  " r.under_review, r.interval_days FROM (SELECT r.number FROM recalls AS r WHERE r.open = 1 AND "
-#define FILLED_IN                                                                \
-  RISK_FIRST                                                                     \
-  " LIMIT ?2 OFFSET ?3) AS chosen JOIN recalls AS r ON r.number = chosen.number" \
-  " JOIN people AS p ON p.person = r.person JOIN examinations AS x ON x.exam = r.exam" RISK_FIRST
+  " r.under_review, r.interval_days FROM "
+#define OF_PERSON_AND_EXAMINATION \
+  " JOIN people AS p ON p.person = r.person JOIN examinations AS x ON x.exam = r.exam"
+
+// The page is chosen among the recalls alone, and only its lines are filled in: sorting whole lines would
+// read every person and examination.
+#define RECALL_LINES A_LINE "(SELECT r.number FROM recalls AS r WHERE r.open = 1 AND "
+#define FILLED_IN                                                       \
+  RISK_FIRST                                                            \
+      " LIMIT ?2 OFFSET ?3) AS chosen JOIN recalls AS r ON r.number = " \
+      "chosen.number" OF_PERSON_AND_EXAMINATION RISK_FIRST
 
 RecallLine line_of(const Row& row, const Date& today) {
   int column = person_columns + examination_columns;
@@ -71,20 +78,38 @@ Result<std::vector<RecallLine>> lines(const Ledger& ledger, const char* sql, con
   return found;
 }
 
+Result<std::vector<RecallLine>> in_order(const Ledger& ledger, const RecallSelection& selection,
+                                         const Date& today, const Page& page) {
+  return viewed<std::vector<RecallLine>>(ledger, [&](Connection& connection, auto& found) {
+    RecallOrder order(connection, selection, today);
+    for (std::uint64_t i = 0; page.limit == 0 || i < page.offset + page.limit; ++i) {
+      const auto number = order.next();
+      if (!number) return;
+      if (i < page.offset) continue;
+      connection.each(
+          A_LINE "recalls AS r" OF_PERSON_AND_EXAMINATION " WHERE r.number = ?",
+          [&](const Row& row) { found.push_back(line_of(row, today)); }, *number);
+    }
+  });
+}
+
 }  // namespace
 
 Result<std::vector<RecallLine>> due(const Ledger& ledger, const DueRange& range, const Date& today,
                                     const Page& page) {
-  const std::string to = engine::text_of(range.to.value_or(plus_days(today, late_after_days)));
-  if (range.from) {
-    return lines(ledger, RECALL_LINES "r.due BETWEEN ?4 AND ?5" FILLED_IN, today, page,
-                 engine::text_of(*range.from), to);
-  }
-  return lines(ledger, RECALL_LINES "r.due <= ?4 AND r.late_on >= ?1" FILLED_IN, today, page, to);
+  RecallSelection selection;
+  selection.due_to = engine::text_of(range.to.value_or(plus_days(today, late_after_days)));
+  if (range.from)
+    selection.due_from = engine::text_of(*range.from);
+  else
+    selection.late = false;
+  return in_order(ledger, selection, today, page);
 }
 
 Result<std::vector<RecallLine>> overdue(const Ledger& ledger, const Date& today, const Page& page) {
-  return lines(ledger, RECALL_LINES "r.late_on < ?1" FILLED_IN, today, page);
+  RecallSelection selection;
+  selection.late = true;
+  return in_order(ledger, selection, today, page);
 }
 
 Result<std::vector<RecallLine>> to_close(const Ledger& ledger, const Date& today, const Page& page) {
@@ -96,8 +121,10 @@ Result<std::vector<RecallLine>> to_close(const Ledger& ledger, const Date& today
 
 Result<std::vector<RecallLine>> to_vet(const Ledger& ledger, const std::optional<Date>& to, const Date& today,
                                        const Page& page) {
-  return lines(ledger, RECALL_LINES "r.state = 'opened' AND r.due <= ?4" FILLED_IN, today, page,
-               engine::text_of(to.value_or(plus_days(today, late_after_days))));
+  RecallSelection selection;
+  selection.due_to = engine::text_of(to.value_or(plus_days(today, late_after_days)));
+  selection.unvetted = true;
+  return in_order(ledger, selection, today, page);
 }
 
 Result<std::vector<RecallLine>> no_reply(const Ledger& ledger, const Date& today, const Page& page) {
