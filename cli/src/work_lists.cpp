@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "ledger/list_counts.h"
 #include "ledger_access.h"
 #include "lists/examinations.h"
 #include "lists/frame.h"
@@ -25,14 +26,27 @@ WorkList recalls(const char* name, const Ledger& ledger,
   return list_of_recalls(ledger, name, from_ledger(lines));
 }
 
+/// A part of a list is never taken for the whole: each format shows the filters, and `unfiltered` beside
+/// them.
+void say_of_how_many(WorkList& list, std::uint64_t first, std::uint64_t all) {
+  if (all <= list.rows.size()) return;
+  list.unfiltered = list.unfiltered.value_or(all);
+  list.filters.push_back("the first " + std::to_string(first));
+}
+void say_of_how_many(WorkList& list, std::uint64_t first, const engine::Result<std::uint64_t>& all) {
+  say_of_how_many(list, first, from_ledger(all));
+}
+
 std::size_t column_of(const WorkList& list, const std::string& key) {
   return static_cast<std::size_t>(std::find(list.keys.begin(), list.keys.end(), key) - list.keys.begin());
 }
 
 }  // namespace
 
-WorkList due_list(const Ledger& ledger, const ledger::DueRange& range, const engine::Date& today) {
-  WorkList list = recalls("due", ledger, ledger::due(ledger, range, today, {}));
+WorkList due_list(const Ledger& ledger, const ledger::DueRange& range, const engine::Date& today,
+                  std::uint64_t first) {
+  WorkList list = recalls("due", ledger, ledger::due(ledger, range, today, {0, first}));
+  if (first > 0) say_of_how_many(list, first, ledger::count_due(ledger, range, today));
   list.title = "Due for the next step";
   list.meaning = range.from ? "Open recalls whose due date is from " + engine::text_of(*range.from)
                             : "Open recalls that are due and not yet late";
@@ -44,8 +58,9 @@ WorkList due_list(const Ledger& ledger, const ledger::DueRange& range, const eng
   return finished(std::move(list), ledger, today);
 }
 
-WorkList overdue_list(const Ledger& ledger, const engine::Date& today) {
-  WorkList list = recalls("overdue", ledger, ledger::overdue(ledger, today, {}));
+WorkList overdue_list(const Ledger& ledger, const engine::Date& today, std::uint64_t first) {
+  WorkList list = recalls("overdue", ledger, ledger::overdue(ledger, today, {0, first}));
+  if (first > 0) say_of_how_many(list, first, ledger::count_overdue(ledger, today));
   list.title = "Overdue";
   list.meaning = std::string(
                      "Open recalls past their late date: 42 days after the due date, unless the unit's "
@@ -57,8 +72,10 @@ WorkList overdue_list(const Ledger& ledger, const engine::Date& today) {
   return finished(std::move(list), ledger, today);
 }
 
-WorkList to_vet_list(const Ledger& ledger, const std::optional<engine::Date>& to, const engine::Date& today) {
-  WorkList list = recalls("to-vet", ledger, ledger::to_vet(ledger, to, today, {}));
+WorkList to_vet_list(const Ledger& ledger, const std::optional<engine::Date>& to, const engine::Date& today,
+                     std::uint64_t first) {
+  WorkList list = recalls("to-vet", ledger, ledger::to_vet(ledger, to, today, {0, first}));
+  if (first > 0) say_of_how_many(list, first, ledger::count_to_vet(ledger, to, today));
   list.title = "To be vetted";
   list.meaning = "Open recalls that no clinician has confirmed yet, due up to " +
                  (to ? engine::text_of(*to) : std::string("42 days ahead")) + ", late ones too." + order;
@@ -176,6 +193,13 @@ void keep_where(WorkList& list, const std::string& key, const std::string& value
   const std::size_t column = column_of(list, key);
   std::erase_if(list.rows, [&](const WorkListRow& row) { return plain(row.cells[column]) != value; });
   list.filters.push_back(key + " " + value);
+}
+
+void keep_first(WorkList& list, std::uint64_t limit) {
+  const std::uint64_t all = list.rows.size();
+  if (limit == 0 || all <= limit) return;
+  list.rows.resize(limit);
+  say_of_how_many(list, limit, all);
 }
 
 }  // namespace cli

@@ -2,6 +2,7 @@
 
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 
@@ -12,11 +13,12 @@
 
 namespace cli {
 
-/// Each fails as the ledger does (ledger_access.h, Failure).
-WorkList due_list(const ledger::Ledger& ledger, const ledger::DueRange& range, const engine::Date& today);
-WorkList overdue_list(const ledger::Ledger& ledger, const engine::Date& today);
+/// Each fails as the ledger does (ledger_access.h, Failure). `first` is how many rows are read, 0 all.
+WorkList due_list(const ledger::Ledger& ledger, const ledger::DueRange& range, const engine::Date& today,
+                  std::uint64_t first = 0);
+WorkList overdue_list(const ledger::Ledger& ledger, const engine::Date& today, std::uint64_t first = 0);
 WorkList to_vet_list(const ledger::Ledger& ledger, const std::optional<engine::Date>& to,
-                     const engine::Date& today);
+                     const engine::Date& today, std::uint64_t first = 0);
 WorkList no_reply_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList to_close_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList awaiting_list(const ledger::Ledger& ledger, const engine::Date& today);
@@ -32,5 +34,8 @@ void keep_between(WorkList& list, const std::string& key, const std::optional<en
 
 /// Takes off the rows whose text in column `key` is another than `value`.
 void keep_where(WorkList& list, const std::string& key, const std::string& value);
+
+/// Takes off all rows but the first `limit`; 0 takes off none.
+void keep_first(WorkList& list, std::uint64_t limit);
 
 }  // namespace cli

@@ -17,6 +17,7 @@ namespace {
 
 struct ListOptions : LedgerOptions {
   std::string from, to, place;
+  std::uint64_t limit = 0;
   std::string format = "text";
   bool names = false;
 };
@@ -25,6 +26,7 @@ struct Request {
   const ledger::Ledger& ledger;
   engine::Date today;
   std::optional<engine::Date> from, to;
+  std::uint64_t first = 0;  ///< How many rows are read at least; 0: all.
 };
 
 using Make = WorkList (*)(const Request&);
@@ -35,10 +37,13 @@ WorkList made(const Request& request) {
 }
 
 WorkList make_due(const Request& request) {
-  return due_list(request.ledger, {request.from, request.to}, request.today);
+  return due_list(request.ledger, {request.from, request.to}, request.today, request.first);
+}
+WorkList make_overdue(const Request& request) {
+  return overdue_list(request.ledger, request.today, request.first);
 }
 WorkList make_to_vet(const Request& request) {
-  WorkList list = to_vet_list(request.ledger, request.to, request.today);
+  WorkList list = to_vet_list(request.ledger, request.to, request.today, request.from ? 0 : request.first);
   keep_between(list, "due", request.from, {});
   return list;
 }
@@ -55,13 +60,17 @@ struct Listing {
 
 ExitCode print(const ListOptions& options, const Listing& listing) {
   const ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::read);
-  Request request{ledger, today_of(options), {}, {}};
+  Request request{ledger, today_of(options), {}, {}, 0};
   if (!options.from.empty()) request.from = date_of("--from", options.from);
   if (!options.to.empty()) request.to = date_of("--to", options.to);
+  const bool filters_days = !listing.day.empty() && !listing.ranges_itself;
+  // The first rows are those of what is left: what a filter takes off is not among them.
+  const bool filters = !options.place.empty() || (filters_days && (request.from || request.to));
+  request.first = filters ? 0 : options.limit;
   WorkList list = listing.make(request);
-  if (!listing.day.empty() && !listing.ranges_itself)
-    keep_between(list, listing.day, request.from, request.to);
+  if (filters_days) keep_between(list, listing.day, request.from, request.to);
   if (!options.place.empty()) keep_where(list, "place", options.place);
+  keep_first(list, options.limit);
   std::cout << written(list, options.json ? "json" : options.format,
                        options.names ? Names::shown : Names::left_out);
   return ExitCode::done;
@@ -76,6 +85,9 @@ void add(CLI::App& program, Run& run, const Listing& listing) {
     command->add_option("--to", options->to, std::string("Last ") + listing.what)->type_name("YYYY-MM-DD");
     command->add_option("--place", options->place, "Only examinations at this place")->type_name("NAME");
   }
+  command->add_option("--limit", options->limit, "The first so many rows; says of how many")
+      ->check(CLI::PositiveNumber)
+      ->type_name("N");
   command->add_option("--format", options->format, "text, json, csv, html or ics")
       ->type_name("FORMAT")
       ->check(CLI::IsMember({"text", "json", "csv", "html", "ics"}));
@@ -103,7 +115,7 @@ ExitCode settle(const SettleOptions& options) {
 void add_lists(CLI::App& program, Run& run) {
   for (const Listing& listing : {
            Listing{"due", "Who is due, and not yet late", make_due, "due", "due date", true},
-           Listing{"overdue", "Who is late", made<overdue_list>, "due", "due date"},
+           Listing{"overdue", "Who is late", make_overdue, "due", "due date"},
            Listing{"awaiting", "Whose pathology has not come back", made<awaiting_list>, "since",
                    "day since when"},
            Listing{"unplanned", "Examinations without an outcome", made<unplanned_list>, "exam_date",

@@ -10,6 +10,7 @@
 #include "database/transaction.h"
 #include "database/view.h"
 #include "late_clock.h"
+#include "ledger/list_counts.h"
 #include "ledger/lists.h"
 #include "ledger/protocol.h"
 
@@ -36,10 +37,10 @@ namespace {
 // The page is chosen among the recalls alone, and only its lines are filled in: sorting whole lines would
 // read every person and examination.
 #define RECALL_LINES A_LINE "(SELECT r.number FROM recalls AS r WHERE r.open = 1 AND "
-#define FILLED_IN                                                       \
-  RISK_FIRST                                                            \
-      " LIMIT ?2 OFFSET ?3) AS chosen JOIN recalls AS r ON r.number = " \
-      "chosen.number" OF_PERSON_AND_EXAMINATION RISK_FIRST
+#define FILLED_IN                                                   \
+  RISK_FIRST                                                        \
+  " LIMIT ?2 OFFSET ?3) AS chosen JOIN recalls AS r ON r.number = " \
+  "chosen.number" OF_PERSON_AND_EXAMINATION RISK_FIRST
 
 RecallLine line_of(const Row& row, const Date& today) {
   int column = person_columns + examination_columns;
@@ -93,23 +94,56 @@ Result<std::vector<RecallLine>> in_order(const Ledger& ledger, const RecallSelec
   });
 }
 
-}  // namespace
-
-Result<std::vector<RecallLine>> due(const Ledger& ledger, const DueRange& range, const Date& today,
-                                    const Page& page) {
+RecallSelection selection_due(const DueRange& range, const Date& today) {
   RecallSelection selection;
   selection.due_to = engine::text_of(range.to.value_or(plus_days(today, late_after_days)));
   if (range.from)
     selection.due_from = engine::text_of(*range.from);
   else
     selection.late = false;
-  return in_order(ledger, selection, today, page);
+  return selection;
+}
+
+RecallSelection selection_overdue() {
+  RecallSelection selection;
+  selection.late = true;
+  return selection;
+}
+
+RecallSelection selection_to_vet(const std::optional<Date>& to, const Date& today) {
+  RecallSelection selection;
+  selection.due_to = engine::text_of(to.value_or(plus_days(today, late_after_days)));
+  selection.unvetted = true;
+  return selection;
+}
+
+Result<std::uint64_t> counted(const Ledger& ledger, const RecallSelection& selection, const Date& today) {
+  return viewed<std::uint64_t>(ledger, [&](Connection& connection, std::uint64_t& count) {
+    count = count_of(connection, selection, today);
+  });
+}
+
+}  // namespace
+
+Result<std::uint64_t> count_due(const Ledger& ledger, const DueRange& range, const Date& today) {
+  return counted(ledger, selection_due(range, today), today);
+}
+
+Result<std::uint64_t> count_overdue(const Ledger& ledger, const Date& today) {
+  return counted(ledger, selection_overdue(), today);
+}
+
+Result<std::uint64_t> count_to_vet(const Ledger& ledger, const std::optional<Date>& to, const Date& today) {
+  return counted(ledger, selection_to_vet(to, today), today);
+}
+
+Result<std::vector<RecallLine>> due(const Ledger& ledger, const DueRange& range, const Date& today,
+                                    const Page& page) {
+  return in_order(ledger, selection_due(range, today), today, page);
 }
 
 Result<std::vector<RecallLine>> overdue(const Ledger& ledger, const Date& today, const Page& page) {
-  RecallSelection selection;
-  selection.late = true;
-  return in_order(ledger, selection, today, page);
+  return in_order(ledger, selection_overdue(), today, page);
 }
 
 Result<std::vector<RecallLine>> to_close(const Ledger& ledger, const Date& today, const Page& page) {
@@ -121,10 +155,7 @@ Result<std::vector<RecallLine>> to_close(const Ledger& ledger, const Date& today
 
 Result<std::vector<RecallLine>> to_vet(const Ledger& ledger, const std::optional<Date>& to, const Date& today,
                                        const Page& page) {
-  RecallSelection selection;
-  selection.due_to = engine::text_of(to.value_or(plus_days(today, late_after_days)));
-  selection.unvetted = true;
-  return in_order(ledger, selection, today, page);
+  return in_order(ledger, selection_to_vet(to, today), today, page);
 }
 
 Result<std::vector<RecallLine>> no_reply(const Ledger& ledger, const Date& today, const Page& page) {

@@ -65,9 +65,19 @@ std::string late_to(const RecallSelection& selection, const Date& today) {
   " AND (due, interval_days, late_on, number) > (?3, ?4, ?5, ?6) AND late_on BETWEEN ?7 AND ?8"
 #define A_PORTION " ORDER BY due, interval_days, late_on, number LIMIT ?9"
 
+#define COUNTED \
+  "SELECT count(*) FROM recalls WHERE open = 1 AND due BETWEEN ? AND ? AND late_on BETWEEN ? AND ?"
 #define UNVETTED " AND state = 'opened'"
 
 }  // namespace
+
+std::uint64_t count_of(Connection& connection, const RecallSelection& selection, const Date& today) {
+  return connection
+      .first(
+          selection.unvetted ? COUNTED UNVETTED : COUNTED, [](const Row& row) { return row.count(0); },
+          selection.due_from, selection.due_to, late_from(selection, today), late_to(selection, today))
+      .value_or(0);
+}
 
 bool RecallOrder::LaterLane::operator()(const Lane& a, const Lane& b) const {
   return is_later(b.latest, a.latest);
@@ -172,6 +182,7 @@ void RecallOrder::read_on(Lane lane) {
 
 #undef IN_LANE
 #undef A_PORTION
+#undef COUNTED
 #undef UNVETTED
 
 }  // namespace ledger

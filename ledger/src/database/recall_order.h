@@ -26,6 +26,9 @@ struct RecallSelection {
   bool unvetted = false;     ///< No clinician has confirmed it.
 };
 
+/// How many there are.
+std::uint64_t count_of(Connection& connection, const RecallSelection& selection, const engine::Date& today);
+
 /// Days after the due date, by the days of the interval.
 struct Lateness {
   std::int64_t days = 0, interval = 1;

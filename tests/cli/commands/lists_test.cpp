@@ -174,3 +174,49 @@ TEST_CASE("measures name the patients behind by their numbers only", "[cli]") {
   CHECK(shown.out.find("Example") == std::string::npos);
   CHECK(unit.run_today({"audit", "measures"}).out.find("E3  counted") == std::string::npos);
 }
+
+TEST_CASE("the first rows of a list say of how many", "[cli]") {
+  const TemporaryUnit unit;
+  std::string lines;
+  for (int i = 0; i < 3; ++i) {
+    const std::string number = std::to_string(i);
+    lines += a_record("H" + number, "E" + number, "2026-03-1" + number, {}).dump() + "\n";
+  }
+  REQUIRE(unit.receive({"record", unit.file("a.jsonl", lines)}).code == 0);
+  for (int i = 0; i < 3; ++i) {
+    REQUIRE(unit.run_today({"advice", "override", "E" + std::to_string(i), "--by", "Dr Invented", "--action",
+                            "surveillance colonoscopy", "--from", unit.today, "--reason", "agreed"})
+                .code == 0);
+  }
+  const std::string list = GENERATE("due", "to-vet");
+  INFO(list);
+  const std::string text = unit.run_today({list, "--limit", "2"}).out;
+  CHECK(text.find("\nOnly: the first 2\nShown: 2 of 3.\n") != std::string::npos);
+  const json page = as_json(unit, {list, "--limit", "2"});
+  CHECK(page["count"] == 2);
+  CHECK(page["unfiltered"] == 3);
+  CHECK(page["filters"] == json::array({"the first 2"}));
+  const json all = as_json(unit, {list});
+  CHECK(page["rows"] == json::array({all["rows"][0], all["rows"][1]}));
+  CHECK(page["counts"] == all["counts"]);
+  CHECK(as_json(unit, {list, "--limit", "3"}) == all);
+  CHECK(unit.run_today({list, "--limit", "2", "--format", "csv"}).out.find(",the first 2,1,2\r\n") !=
+        std::string::npos);
+  CHECK(unit.run_today({list, "--limit", "0"}).code == 2);
+}
+
+TEST_CASE("the first rows are those of what is left by a filter", "[cli]") {
+  const TemporaryUnit unit;
+  std::string lines;
+  for (int i = 0; i < 4; ++i) {
+    json record = a_record("H" + std::to_string(i), "E" + std::to_string(i), "2026-03-10", {});
+    record["exam"]["place"] = i % 2 == 0 ? "Room 1" : "Room 2";
+    lines += record.dump() + "\n";
+  }
+  REQUIRE(unit.receive({"record", unit.file("a.jsonl", lines)}).code == 0);
+  const json page = as_json(unit, {"unplanned", "--place", "Room 2", "--limit", "1"});
+  CHECK(page["count"] == 1);
+  CHECK(page["unfiltered"] == 4);
+  CHECK(page["filters"] == json::array({"place Room 2", "the first 1"}));
+  CHECK(page["rows"][0]["exam"] == "E1");
+}

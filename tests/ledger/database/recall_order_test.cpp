@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "database/lane.h"
+#include "ledger/list_counts.h"
 #include "ledger/lists.h"
 #include "support/records.h"
 #include "support/sqlite.h"
@@ -121,4 +122,19 @@ TEST_CASE("recalls that are equally late come by due date, then by number", "[li
   CHECK(numbers_of(
             [&](const ledger::Page& page) { return ledger::due(unit.ledger, {}, day("2026-03-20"), page); },
             {}) == all);
+}
+
+TEST_CASE("a list of which a page is read has as many recalls as all of it", "[lists]") {
+  TemporaryLedger unit;
+  invent_recalls(unit, 2000, 11);
+  const engine::Date now = day("2026-03-20");
+  const ledger::DueRange range{day("2025-01-01"), day("2027-06-30")};
+  CHECK(value_of(ledger::count_due(unit.ledger, {}, now)) ==
+        value_of(ledger::due(unit.ledger, {}, now, {})).size());
+  CHECK(value_of(ledger::count_due(unit.ledger, range, now)) ==
+        value_of(ledger::due(unit.ledger, range, now, {})).size());
+  CHECK(value_of(ledger::count_overdue(unit.ledger, now)) ==
+        value_of(ledger::overdue(unit.ledger, now, {})).size());
+  CHECK(value_of(ledger::count_to_vet(unit.ledger, {}, now)) ==
+        value_of(ledger::to_vet(unit.ledger, {}, now, {})).size());
 }
