@@ -1,6 +1,7 @@
-// Durable records a second, beside the same bytes put into bare SQLite tables with the same transactions and
-// the same durability (WAL, synchronous=FULL), in the same run on the same disk: each record by itself, and a
-// file of many.
+// Durable appends a second, beside the same bytes put into bare SQLite tables with the same transactions and
+// the same durability (WAL, synchronous=FULL), in the same run on the same disk: a signature, which is looked
+// up, chained and derived from; and whole records, which are also read, matched to a person and answered by a
+// ruleset, each by itself and many in a file.
 //
 // The bytes are those that the ledger keeps: its entries and documents, all their columns. The bare tables
 // have no index, trigger or constraint beside the number of the row, and nothing is derived.
@@ -11,7 +12,9 @@
 #include "bench/bare_sqlite.h"
 #include "bench/bench.h"
 #include "bench/flushing.h"
+#include "ledger/audit.h"
 #include "ledger/reception.h"
+#include "ledger/signing.h"
 #include "support/fixed_clock.h"
 #include "support/records.h"
 #include "support/small_protocol.h"
@@ -51,7 +54,8 @@ class BareTables {
       insert(
           "INSERT INTO entries (at, actor, kind, subject, body, previous, hash) VALUES (?, ?, ?, ?, ?, ?, ?)",
           entry, entries_);
-    insert("INSERT INTO documents (digest, bytes) VALUES (?, ?)", record.document, documents_);
+    if (!record.document.empty())
+      insert("INSERT INTO documents (digest, bytes) VALUES (?, ?)", record.document, documents_);
   }
   void run(const char* sql) { database_.run(sql); }
 
@@ -71,11 +75,30 @@ std::string bytes_of(const engine::Digest& digest) {
   return {digest.begin(), digest.end()};
 }
 
+std::vector<std::string> columns_of(const ledger::Entry& entry) {
+  return {entry.at,
+          entry.actor,
+          entry.kind,
+          entry.subject,
+          entry.body,
+          bytes_of(entry.previous),
+          bytes_of(entry.hash)};
+}
+
+/// From entry `first` on, one for each entry of `kind` and those that follow it.
+std::vector<KeptRecord> kept_from(const ledger::Ledger& ledger, std::uint64_t first, const char* kind) {
+  std::vector<KeptRecord> kept;
+  (void)ledger.each_entry(first, [&](const ledger::Entry& entry) {
+    if (entry.kind == kind) kept.emplace_back();
+    kept.back().entries.push_back(columns_of(entry));
+  });
+  return kept;
+}
+
 std::vector<KeptRecord> kept_by(const ledger::Ledger& ledger) {
   std::vector<KeptRecord> kept(1);
   (void)ledger.each_entry(1, [&](const ledger::Entry& entry) {
-    kept.back().entries.push_back({entry.at, entry.actor, entry.kind, entry.subject, entry.body,
-                                   bytes_of(entry.previous), bytes_of(entry.hash)});
+    kept.back().entries.push_back(columns_of(entry));
     if (entry.kind == "examination recorded") {
       const std::string digest = nlohmann::json::parse(entry.body).at("document");
       kept.back().document = {digest, digest};
@@ -122,6 +145,19 @@ Times record_all(const std::string& path, const std::vector<std::string>& inputs
   });
 }
 
+/// Calls `append(ledger, author, number)` for each record of the ledger at `path`.
+template <class Append>
+Times append_all(const std::string& path, Append append) {
+  auto ledger = ledger::Ledger::open(path, ledger::Ledger::Access::write);
+  if (!ledger) throw std::runtime_error("no ledger");
+  const support::FixedClock clock("2026-03-21");
+  return timed([&] {
+    for (int i = 0; i < records; ++i) {
+      if (!append(*ledger, ledger::Author{"bench", clock}, i)) throw std::runtime_error("append");
+    }
+  });
+}
+
 Times insert_all(const std::string& path, const std::vector<KeptRecord>& kept, std::size_t together) {
   BareTables tables(path);
   return timed([&] {
@@ -140,6 +176,19 @@ void print(const std::string& name, const Times& ours, const Times& theirs) {
   bench::print("  processor time of ours for each", ours.processor / records * 1e6, "us");
 }
 
+/// Appends to the ledger of the records, and puts the same bytes into bare tables.
+template <class Append>
+void measure_entries(const std::string& folder, const std::string& name, const char* kind, Append append) {
+  const std::string path = folder + "/alone.ledger";
+  const auto size = [&] {
+    return ledger::Ledger::open(path, ledger::Ledger::Access::read)->checkpoint()->size;
+  };
+  const std::uint64_t before = size();
+  const Times ours = append_all(path, append);
+  const auto kept = kept_from(*ledger::Ledger::open(path, ledger::Ledger::Access::read), before + 1, kind);
+  print(name, ours, insert_all(folder + "/" + kind + ".sqlite", kept, 1));
+}
+
 }  // namespace
 
 void measure_appends(const std::string& folder) {
@@ -151,6 +200,14 @@ void measure_appends(const std::string& folder) {
   const std::vector<KeptRecord> kept =
       kept_by(*ledger::Ledger::open(folder + "/alone.ledger", ledger::Ledger::Access::read));
   const Times bare_alone = insert_all(folder + "/alone.sqlite", kept, 1);
+  measure_entries(folder, "entries alone, each a durable transaction", "checkpoint",
+                  [](ledger::Ledger& ledger, const ledger::Author& author, int) {
+                    return bool(ledger::issue_checkpoint(ledger, author));
+                  });
+  measure_entries(folder, "signatures that open a recall, each a durable transaction", "advice signed",
+                  [](ledger::Ledger& ledger, const ledger::Author& author, int i) {
+                    return bool(ledger::sign(ledger, author, "E" + std::to_string(10'000 + i), "Dr Rao", 0));
+                  });
   const Times together = record_all(folder + "/together.ledger", {file});
   const Times bare_together = insert_all(folder + "/together.sqlite", kept, 100);
   print("records, each a durable transaction", alone, bare_alone);
