@@ -104,7 +104,7 @@ TEST_CASE("recalls read along their lanes come in the order of the list", "[list
     INFO(row.because << " on " << today);
     const Numbers all = sorted(unit.path, today, row.wanted);
     CHECK(numbers_of(row.read, {}) == all);
-    for (const std::size_t first : {0, 1, 49, 700, 5000}) {
+    for (const std::size_t first : std::initializer_list<std::size_t>{0, 1, 49, 700, 5000}) {
       CHECK(numbers_of(row.read, {first, 50}) == part_of(all, first, 50));
     }
   }
