@@ -95,7 +95,8 @@ TEST_CASE("any changed byte of any column of any entry is named", "[tampering][s
   run_sql(unit.path, "DROP TRIGGER entries_are_never_changed");
   const auto hex = [](const std::string& bytes) {
     std::string out;
-    for (const unsigned char c : bytes) {
+    for (const char byte : bytes) {
+      const auto c = static_cast<unsigned char>(byte);
       constexpr const char* digits = "0123456789abcdef";
       out += digits[c >> 4];
       out += digits[c & 15];

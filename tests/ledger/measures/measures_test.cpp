@@ -76,11 +76,13 @@ TEST_CASE("what an examination was like is counted, and what is not stated is le
        {{"boston", {{"right", 1}, {"transverse", 3}, {"left", 3}}}},
        "0/1"},
       {"not stated", "preparation", "preparation", nullptr, "0/0 (1 left out)"},
-      {"an adenoma", "adenoma-detection", "lesions", {a_lesion("L1", tubular_adenoma())}, "1/1"},
-      {"no adenoma", "adenoma-detection", "lesions", {a_lesion("L1", hyperplastic_polyp())}, "0/1"},
+      {"an adenoma", "adenoma-detection", "lesions", json::array({a_lesion("L1", tubular_adenoma())}), "1/1"},
+      {"no adenoma", "adenoma-detection", "lesions", json::array({a_lesion("L1", hyperplastic_polyp())}),
+       "0/1"},
       {"nothing found", "adenoma-detection", "lesions", json::array(), "0/1"},
-      {"histology awaited", "adenoma-detection", "lesions", {a_lesion("L1", nullptr)}, "0/0 (1 left out)"},
-      {"retrieved", "polyp-retrieval", "lesions", {a_lesion("L1", nullptr)}, "1/1"},
+      {"histology awaited", "adenoma-detection", "lesions", json::array({a_lesion("L1", nullptr)}),
+       "0/0 (1 left out)"},
+      {"retrieved", "polyp-retrieval", "lesions", json::array({a_lesion("L1", nullptr)}), "1/1"},
       {"three lost", "polyp-retrieval", "lesions", lost, "0/3"},
   };
   for (const Row& row : rows) {

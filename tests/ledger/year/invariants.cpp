@@ -126,7 +126,7 @@ void Invariants::check_nobody_is_lost() {
     if (!opens_recall(exam.step.action) || book.later_than(exam) != nullptr) continue;
     // By now it may have been closed by a clinician or handed over: but there was one, by this very
     // signature.
-    CHECK(std::any_of(book.recalls.begin(), book.recalls.end(), [&](const auto& named) {
+    CHECK(std::any_of(book.recalls.begin(), book.recalls.end(), [&id = id, &exam = exam](const auto& named) {
       return named.second.exam == id && named.second.signature == exam.signature;
     }));
   }
@@ -225,7 +225,10 @@ void Invariants::check_year_end() {
   std::uint64_t answers = 0, inputs = 0;
   value_of(unit_.at.ledger.each_entry(1, [&](const ledger::Entry& entry) {
     if (entry.kind == "advice given") answers += json::parse(entry.body).at("answers").size();
-    if (entry.kind.starts_with("input ")) inputs += entry.kind == "input settled" ? -1 : 1;
+    if (entry.kind == "input settled")
+      --inputs;
+    else if (entry.kind.starts_with("input "))
+      ++inputs;
   }));
   CHECK(report.advices == answers);
   CHECK(inputs == unit_.book.waiting.size());
