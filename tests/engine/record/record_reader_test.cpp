@@ -369,7 +369,8 @@ TEST_CASE("every term of the vocabulary is read, and printed as it was", "[recor
   const auto with_complication = [](const char* key, std::string_view term) {
     nlohmann::json fields = {{"kind", "other"}};
     fields[key] = term;
-    return read(a_record().with(a_lesion()).with_fact("/exam/complications", {fields}).text());
+    return read(
+        a_record().with(a_lesion()).with_fact("/exam/complications", nlohmann::json::array({fields})).text());
   };
   for (const std::string_view term : vocabulary<ComplicationKind>) {
     CHECK(term_of(complication(with_complication("kind", term)).kind) == term);

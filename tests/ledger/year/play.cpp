@@ -243,7 +243,9 @@ void Play::corrections() {
   };
   const int thrown = dice_.between(1, 100);
   if (thrown <= 15) {
-    correct([&](json& exam) { exam["complications"] = {{{"kind", "bleeding"}, {"on", exam.at("date")}}}; });
+    correct([&](json& exam) {
+      exam["complications"] = json::array({{{"kind", "bleeding"}, {"on", exam.at("date")}}});
+    });
   } else if (thrown <= 30) {
     correct([](json& exam) { exam["place"] = "Room 2"; });
   } else if (thrown <= 65 && !given.at("lesions").empty()) {
