@@ -186,7 +186,7 @@ std::string preparation_words() {
 
 std::string medicines_words(const LetterFacts& facts) {
   std::string text;
-  if (needs(facts, {"anticoag", "antiplatelet", "blood thin"}))
+  if (needs(facts, {"anticoag", "antiplatelet", "blood thin", "warfarin"}))
     text += "Our record says that you take a medicine that thins the blood: please tell us which one. ";
   if (needs(facts, {"diabet", "insulin"})) text += "Our record says that you have diabetes. ";
   return text +

@@ -73,3 +73,16 @@ TEST_CASE("who keeps a date that comes with a stop is said", "[cli][letter]") {
   CHECK(fields_of(facts)["after"].get<std::string>().find("for you and your family doctor to keep") !=
         std::string::npos);
 }
+
+TEST_CASE("a medicine that thins the blood is asked about by whatever name it is on record",
+          "[cli][letter]") {
+  const auto medicines = [](const char* need) {
+    ledger::LetterFacts facts = facts_for("patient");
+    facts.key.letter = "invitation";
+    facts.needs = {{need, "", ""}};
+    return fields_of(facts).at("medicines").get<std::string>();
+  };
+  for (const char* need : {"anticoagulant", "antiplatelet", "on a blood thinner", "warfarin"})
+    CHECK(medicines(need).find("please tell us which one") != std::string::npos);
+  CHECK(medicines("pacemaker").find("please tell us which one") == std::string::npos);
+}
