@@ -11,7 +11,7 @@ using engine::Kind;
 Plain whole(int number) {
   return plain(engine::Decimal(number));
 }
-Plain context(std::vector<std::pair<std::string, Plain>> entries) {
+Plain context(std::vector<PlainEntry> entries) {
   Plain value;
   value.kind = Kind::context;
   value.entries = std::move(entries);

@@ -257,7 +257,7 @@ class Walker {
     for (std::size_t i = 0; i < node.names.size(); ++i) {
       Plain entry = value(*node.children[i], names);
       names = with(names, node.names[i], entry);
-      result.entries.emplace_back(node.names[i], std::move(entry));
+      result.entries.push_back({node.names[i], std::move(entry)});
     }
     return result;
   }

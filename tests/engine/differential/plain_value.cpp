@@ -106,7 +106,8 @@ Plain plain(const engine::Value& value) {
       Plain context;
       context.kind = Kind::context;
       const engine::Context& c = value.context();
-      for (std::uint32_t i = 0; i < c.size; ++i) context.entries.emplace_back(c.keys[i], plain(c.values[i]));
+      for (std::uint32_t i = 0; i < c.size; ++i)
+        context.entries.push_back({std::string(c.keys[i]), plain(c.values[i])});
       return context;
     }
     default: {

@@ -6,7 +6,6 @@
 #include <functional>
 #include <memory>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "engine/value.h"
@@ -17,6 +16,7 @@ struct Plain;
 using Items = std::vector<Plain>;
 using PlainFunction = std::function<Plain(Items)>;
 
+struct PlainEntry;
 struct PlainRange;
 
 /// Only the member of its kind means anything.
@@ -29,7 +29,7 @@ struct Plain {
   engine::Months months;
   engine::Duration duration;
   Items items;
-  std::vector<std::pair<std::string, Plain>> entries;
+  std::vector<PlainEntry> entries;
   std::shared_ptr<const PlainRange> range;
   std::shared_ptr<const PlainFunction> function;
 
@@ -37,6 +37,11 @@ struct Plain {
   bool is_null() const { return kind == engine::Kind::null; }
   bool is_true() const { return kind == engine::Kind::boolean && truth; }
   bool is_false() const { return kind == engine::Kind::boolean && !truth; }
+};
+
+struct PlainEntry {
+  std::string first;
+  Plain second;
 };
 
 /// An end that is null is absent where `operation` is that of `(< 10)`.
