@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "ledger/list_counts.h"
+#include "ledger/long_lists.h"
 #include "ledger_access.h"
 #include "lists/examinations.h"
 #include "lists/frame.h"
@@ -22,19 +22,8 @@ WorkList finished(WorkList list, const Ledger& ledger, const engine::Date& today
 }
 
 WorkList recalls(const char* name, const Ledger& ledger,
-                 const engine::Result<std::vector<ledger::RecallLine>>& lines) {
-  return list_of_recalls(ledger, name, from_ledger(lines));
-}
-
-/// A part of a list is never taken for the whole: each format shows the filters, and `unfiltered` beside
-/// them.
-void say_of_how_many(WorkList& list, std::uint64_t first, std::uint64_t all) {
-  if (all <= list.rows.size()) return;
-  list.unfiltered = list.unfiltered.value_or(all);
-  list.filters.push_back("the first " + std::to_string(first));
-}
-void say_of_how_many(WorkList& list, std::uint64_t first, const engine::Result<std::uint64_t>& all) {
-  say_of_how_many(list, first, from_ledger(all));
+                 engine::Result<std::vector<ledger::RecallLine>> lines) {
+  return list_of_recalls(ledger, name, from_ledger(std::move(lines)));
 }
 
 std::size_t column_of(const WorkList& list, const std::string& key) {
@@ -43,10 +32,10 @@ std::size_t column_of(const WorkList& list, const std::string& key) {
 
 }  // namespace
 
-WorkList due_list(const Ledger& ledger, const ledger::DueRange& range, const engine::Date& today,
-                  std::uint64_t first) {
-  WorkList list = recalls("due", ledger, ledger::due(ledger, range, today, {0, first}));
-  if (first > 0) say_of_how_many(list, first, ledger::count_due(ledger, range, today));
+WorkList due_list(const Ledger& ledger, const ledger::DueRange& range, const engine::Date& today) {
+  WorkList list =
+      list_of_recalls(ledger, "due", from_ledger(ledger::count_due(ledger, range, today)),
+                      [&ledger, range, today] { return ledger::lines_due(ledger, range, today); });
   list.title = "Due for the next step";
   list.meaning = range.from ? "Open recalls whose due date is from " + engine::text_of(*range.from)
                             : "Open recalls that are due and not yet late";
@@ -58,9 +47,9 @@ WorkList due_list(const Ledger& ledger, const ledger::DueRange& range, const eng
   return finished(std::move(list), ledger, today);
 }
 
-WorkList overdue_list(const Ledger& ledger, const engine::Date& today, std::uint64_t first) {
-  WorkList list = recalls("overdue", ledger, ledger::overdue(ledger, today, {0, first}));
-  if (first > 0) say_of_how_many(list, first, ledger::count_overdue(ledger, today));
+WorkList overdue_list(const Ledger& ledger, const engine::Date& today) {
+  WorkList list = list_of_recalls(ledger, "overdue", from_ledger(ledger::count_overdue(ledger, today)),
+                                  [&ledger, today] { return ledger::lines_overdue(ledger, today); });
   list.title = "Overdue";
   list.meaning = std::string(
                      "Open recalls past their late date: 42 days after the due date, unless the unit's "
@@ -72,10 +61,9 @@ WorkList overdue_list(const Ledger& ledger, const engine::Date& today, std::uint
   return finished(std::move(list), ledger, today);
 }
 
-WorkList to_vet_list(const Ledger& ledger, const std::optional<engine::Date>& to, const engine::Date& today,
-                     std::uint64_t first) {
-  WorkList list = recalls("to-vet", ledger, ledger::to_vet(ledger, to, today, {0, first}));
-  if (first > 0) say_of_how_many(list, first, ledger::count_to_vet(ledger, to, today));
+WorkList to_vet_list(const Ledger& ledger, const std::optional<engine::Date>& to, const engine::Date& today) {
+  WorkList list = list_of_recalls(ledger, "to-vet", from_ledger(ledger::count_to_vet(ledger, to, today)),
+                                  [&ledger, to, today] { return ledger::lines_to_vet(ledger, to, today); });
   list.title = "To be vetted";
   list.meaning = "Open recalls that no clinician has confirmed yet, due up to " +
                  (to ? engine::text_of(*to) : std::string("42 days ahead")) + ", late ones too." + order;
@@ -179,10 +167,9 @@ void keep_between(WorkList& list, const std::string& key, const std::optional<en
                   const std::optional<engine::Date>& to) {
   if (!from && !to) return;
   if (!list.unfiltered) list.unfiltered = list.rows.size();
-  const std::size_t column = column_of(list, key);
-  std::erase_if(list.rows, [&](const WorkListRow& row) {
+  list.rows = list.rows.where([column = column_of(list, key), from, to](const WorkListRow& row) {
     const auto day = engine::parse_date(row.cells[column].get<std::string>());
-    return day && ((from && *day < *from) || (to && *to < *day));
+    return !day || !((from && *day < *from) || (to && *to < *day));
   });
   if (from) list.filters.push_back(key + " from " + engine::text_of(*from));
   if (to) list.filters.push_back(key + " up to " + engine::text_of(*to));
@@ -190,16 +177,19 @@ void keep_between(WorkList& list, const std::string& key, const std::optional<en
 
 void keep_where(WorkList& list, const std::string& key, const std::string& value) {
   if (!list.unfiltered) list.unfiltered = list.rows.size();
-  const std::size_t column = column_of(list, key);
-  std::erase_if(list.rows, [&](const WorkListRow& row) { return plain(row.cells[column]) != value; });
+  list.rows = list.rows.where([column = column_of(list, key), value](const WorkListRow& row) {
+    return plain(row.cells[column]) == value;
+  });
   list.filters.push_back(key + " " + value);
 }
 
+// A part of a list is never taken for the whole: each format shows the filters, and `unfiltered` beside them.
 void keep_first(WorkList& list, std::uint64_t limit) {
   const std::uint64_t all = list.rows.size();
   if (limit == 0 || all <= limit) return;
-  list.rows.resize(limit);
-  say_of_how_many(list, limit, all);
+  list.rows = list.rows.first(limit);
+  list.unfiltered = list.unfiltered.value_or(all);
+  list.filters.push_back("the first " + std::to_string(limit));
 }
 
 }  // namespace cli

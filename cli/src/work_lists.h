@@ -13,12 +13,12 @@
 
 namespace cli {
 
-/// Each fails as the ledger does (ledger_access.h, Failure). `first` is how many rows are read, 0 all.
-WorkList due_list(const ledger::Ledger& ledger, const ledger::DueRange& range, const engine::Date& today,
-                  std::uint64_t first = 0);
-WorkList overdue_list(const ledger::Ledger& ledger, const engine::Date& today, std::uint64_t first = 0);
+/// Each fails as the ledger does (ledger_access.h, Failure). Rows of recalls are read as they are written:
+/// `ledger` must outlive the list, and a Moment of it be held until then.
+WorkList due_list(const ledger::Ledger& ledger, const ledger::DueRange& range, const engine::Date& today);
+WorkList overdue_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList to_vet_list(const ledger::Ledger& ledger, const std::optional<engine::Date>& to,
-                     const engine::Date& today, std::uint64_t first = 0);
+                     const engine::Date& today);
 WorkList no_reply_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList to_close_list(const ledger::Ledger& ledger, const engine::Date& today);
 WorkList awaiting_list(const ledger::Ledger& ledger, const engine::Date& today);

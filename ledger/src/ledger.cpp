@@ -42,6 +42,15 @@ Result<Ledger> Ledger::open_or_create(const std::string& path) {
   return is_to_be_made(path) ? create(path) : open(path, Access::write);
 }
 
+Moment::~Moment() {
+  if (store_ != nullptr) store_->release();
+}
+
+Result<Moment> Ledger::moment() const {
+  if (auto held = store_->hold(); !held) return held.errors();
+  return Moment(*store_);
+}
+
 Result<Checkpoint> Ledger::checkpoint() const {
   Checkpoint checkpoint;
   const auto done = store_->read([&](Transaction& transaction) -> Result<Done> {

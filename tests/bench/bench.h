@@ -88,8 +88,8 @@ void measure_rulesets();
 void measure_appends(const std::string& folder);
 /// The chain, beside `openssl dgst -sha256`.
 void measure_chain(const std::string& folder, const ledger::Ledger& ledger);
-/// Lists of so many open recalls, made of those of `unit`, beside a bare SQL query.
-void measure_due_list(const std::string& folder, const ledger::Ledger& unit, int recalls);
+/// The lists of its open recalls, beside a bare SQL query.
+void measure_due_list(const ledger::Ledger& ledger);
 /// All open recalls under another ruleset.
 void measure_revet(const ledger::Ledger& ledger);
 

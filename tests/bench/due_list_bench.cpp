@@ -4,45 +4,20 @@
 #include <sqlite3.h>
 
 #include <stdexcept>
-#include <utility>
 
 #include "bench/bare_sqlite.h"
 #include "bench/bench.h"
 #include "bench/large_unit.h"
 #include "bench/memory.h"
 #include "ledger/lists.h"
+#include "ledger/long_lists.h"
+#include "ledger/particulars.h"
 
 namespace bench {
 
 namespace {
 
 constexpr std::uint64_t page = 50;
-
-/// Every open recall as often as gives `recalls`, each some days away from the other: the lists read nothing
-/// but the derived tables, and a million of real entries take an hour.
-void multiply(const ledger::Ledger& ledger, const std::string& path, int recalls) {
-  const int times = recalls / static_cast<int>(ledger::sweep(ledger, unit_day)->open);
-  BareSqlite(ledger.path()).run(("VACUUM INTO '" + path + "'").c_str());
-  BareSqlite(path).run(
-      ("WITH RECURSIVE copies (copy) AS (SELECT 1 UNION ALL SELECT copy + 1 FROM copies WHERE copy < " +
-       std::to_string(times) +
-       ") INSERT INTO recalls (number, person, exam, advice, action, ruleset, rule, clinician,"
-       " risk, state, open, due, due_to, late_on, interval_days, under_review, signed, later_steps, "
-       "counted_from,"
-       " follows, answered_by, attempts, last_attempt, invited, means, owner, vetted_by, vetted_on, "
-       "vetted_result,"
-       " age_at_due, lane, entry) SELECT number + copy * 100000000, person, exam, advice, action, ruleset, "
-       "rule,"
-       " clinician, risk, state, open, date(due, (copy % 29) || ' days'), date(due_to, (copy % 29) || ' "
-       "days'),"
-       " date(late_on, (copy % 29) || ' days'), interval_days, under_review, signed, later_steps, "
-       "counted_from,"
-       " follows, answered_by, attempts, last_attempt, invited, means, owner, vetted_by, vetted_on, "
-       "vetted_result,"
-       " age_at_due, lane, entry FROM recalls, copies WHERE open = 1 AND copy < " +
-       std::to_string(times))
-          .c_str());
-}
 
 /// All open recalls with a due date in the range, in the order of the list, by an index that is made for the
 /// day.
@@ -79,10 +54,22 @@ std::vector<std::string> our_page(const ledger::Ledger& ledger, const ledger::Du
   return recalls;
 }
 
+/// As a printed list reads them: line by line, with all that stands on a line.
+std::uint64_t read_all(const ledger::Ledger& ledger, const ledger::DueRange& range) {
+  auto lines = ledger::lines_due(ledger, range, unit_day);
+  std::uint64_t rows = 0;
+  for (auto line = lines->next(); *line; line = lines->next()) {
+    keep(ledger::particulars_of(ledger, **line));
+    ++rows;
+  }
+  if (rows != *ledger::count_due(ledger, range, unit_day)) throw std::runtime_error("lines are missing");
+  return rows;
+}
+
 void measure_whole(const char* name, const ledger::Ledger& ledger, const ledger::DueRange& range) {
   const PeakMemory memory;
-  std::size_t rows = 0;
-  const double time = cpu_seconds([&] { rows = ledger::due(ledger, range, unit_day, {})->size(); });
+  std::uint64_t rows = 0;
+  const double time = cpu_seconds([&] { rows = read_all(ledger, range); });
   print(std::string(name) + ", all of it: rows", static_cast<double>(rows), "");
   print("  for each", time / static_cast<double>(rows) * 1e6, "us");
   print("  memory at most", memory.so_far(), "MB");
@@ -90,10 +77,7 @@ void measure_whole(const char* name, const ledger::Ledger& ledger, const ledger:
 
 }  // namespace
 
-void measure_due_list(const std::string& folder, const ledger::Ledger& unit, int recalls) {
-  const std::string path = folder + "/many.ledger";
-  multiply(unit, path, recalls);
-  const ledger::Ledger ledger = std::move(*ledger::Ledger::open(path, ledger::Ledger::Access::read));
+void measure_due_list(const ledger::Ledger& ledger) {
   const ledger::DueRange all{engine::Date{2020, 1, 1}, engine::Date{2040, 1, 1}};
   BareSqlite bare(ledger.path());
   bare.run(order_for_the_day);

@@ -1,7 +1,7 @@
 // usage: dueward_bench [OPEN_RECALLS] [PART...]     for example: dueward_bench 1000000 due
-// Parts: feel, advice, rulesets, appends, chain, due, revet. Without one: all of them. The last three work on
-// a ledger of so many recalls, twenty thousand at most; with DUEWARD_BENCH_LEDGER=FILE it is kept there, and
-// taken from there the next time.
+// Parts: feel, advice, rulesets, appends, chain, due, revet. Without one: all of them. The last two work on
+// so many open recalls, and all three on a ledger of so many, twenty thousand at most; with
+// DUEWARD_BENCH_LEDGER=FILE it is kept there, and taken from there the next time.
 
 #include <algorithm>
 #include <cstdlib>
@@ -10,12 +10,13 @@
 
 #include "bench/bench.h"
 #include "bench/large_unit.h"
+#include "bench/many_recalls.h"
 #include "bench/one_core.h"
 #include "support/temporary_folder.h"
 
 namespace {
 
-/// More would take the better part of an hour; the lists get copies (due_list_bench.cpp).
+/// More would take the better part of an hour; what is beyond are copies (many_recalls.h).
 constexpr int most_real = 20'000;
 
 class Parts {
@@ -48,8 +49,10 @@ int main(int count, char** words) {
       const ledger::Ledger ledger = bench::large_unit(kept != nullptr ? kept : folder.file("unit.ledger"),
                                                       std::min(recalls, most_real));
       if (parts.has("chain")) bench::measure_chain(folder.file("."), ledger);
-      if (parts.has("due")) bench::measure_due_list(folder.file("."), ledger, recalls);
-      if (parts.has("revet")) bench::measure_revet(ledger);
+      if (!parts.has("due") && !parts.has("revet")) return 0;
+      const ledger::Ledger many = bench::many_recalls(ledger, folder.file("many.ledger"), recalls);
+      if (parts.has("due")) bench::measure_due_list(many);
+      if (parts.has("revet")) bench::measure_revet(many);
     }
   } catch (const std::exception& fault) {
     std::fprintf(stderr, "error: %s\n", fault.what());

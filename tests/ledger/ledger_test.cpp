@@ -163,6 +163,25 @@ TEST_CASE("a process killed while it appends loses no finished append", "[ledger
   CHECK(value_of(ledger::verify(unit.path, std::nullopt)).faults.empty());
 }
 
+TEST_CASE("what is read while a moment is held is of that moment, whatever others write", "[ledger]") {
+  TemporaryLedger unit;
+  const Ledger reader = value_of(Ledger::open(unit.path, Ledger::Access::read));
+  const auto size = [&] { return value_of(reader.checkpoint()).size; };
+  {
+    const auto moment = value_of(reader.moment());
+    value_of(ledger::issue_checkpoint(unit.ledger, unit.author));
+    CHECK(size() == 0);
+    {
+      const auto within = value_of(reader.moment());
+      CHECK(code_of(reader.document("sha256:00")) == "unknown_document");  // an error leaves it held
+      value_of(ledger::issue_checkpoint(unit.ledger, unit.author));
+      CHECK(size() == 0);
+    }
+    CHECK(size() == 0);
+  }
+  CHECK(size() == 2);
+}
+
 TEST_CASE("a document that is not kept is not found", "[ledger]") {
   TemporaryLedger unit;
   CHECK(code_of(unit.ledger.document("sha256:00")) == "unknown_document");

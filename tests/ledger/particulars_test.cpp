@@ -16,7 +16,7 @@ ledger::Particulars only(const TemporaryLedger& unit) {
   const auto lines = value_of(
       ledger::due(unit.ledger, {engine::Date{2000, 1, 1}, engine::Date{2100, 1, 1}}, {2026, 3, 20}, {}));
   REQUIRE(lines.size() == 1);
-  return value_of(ledger::particulars_of(unit.ledger, lines)).at(0);
+  return value_of(ledger::particulars_of(unit.ledger, lines.at(0)));
 }
 
 json planned(const std::string& exam, const std::string& date) {

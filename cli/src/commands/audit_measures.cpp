@@ -85,7 +85,7 @@ WorkListRow row_of(const ledger::LookbackLine& line) {
   return row;
 }
 
-WorkList list_of(const std::vector<ledger::LookbackLine>& lines, const LookbackOptions& options) {
+WorkList list_of(std::vector<ledger::LookbackLine> lines, const LookbackOptions& options) {
   WorkList list;
   list.name = "lookback";
   list.title = "Lookback";
@@ -95,7 +95,7 @@ WorkList list_of(const std::vector<ledger::LookbackLine>& lines, const LookbackO
   list.keys = keys_around(
       {"stands", "outcome", "action", "due", "ruleset", "rule", "reporter", "reported", "preparation"});
   list.columns = {"person", "examination", "what stands", "outcome", "preparation and report"};
-  for (const ledger::LookbackLine& line : lines) list.rows.push_back(row_of(line));
+  list.rows = rows_of(std::move(lines), [](const ledger::LookbackLine& line) { return row_of(line); });
   const ledger::LookbackFilter& filter = options.filter;
   for (const auto& [name, value] : {std::pair{"endoscopist ", filter.endoscopist},
                                     {"place ", filter.place},
@@ -114,7 +114,7 @@ ExitCode lookback(LookbackOptions options) {
   options.filter.period = period_of(options);
   WorkList list = list_of(from_ledger(ledger::lookback(ledger, options.filter)), options);
   add_stamp(list, ledger, today_of(options));
-  std::cout << written(list, options.json ? "json" : options.format, Names::left_out);
+  write(std::cout, list, options.json ? "json" : options.format, Names::left_out);
   return ExitCode::done;
 }
 

@@ -26,7 +26,6 @@ struct Request {
   const ledger::Ledger& ledger;
   engine::Date today;
   std::optional<engine::Date> from, to;
-  std::uint64_t first = 0;  ///< How many rows are read at least; 0: all.
 };
 
 using Make = WorkList (*)(const Request&);
@@ -37,13 +36,10 @@ WorkList made(const Request& request) {
 }
 
 WorkList make_due(const Request& request) {
-  return due_list(request.ledger, {request.from, request.to}, request.today, request.first);
-}
-WorkList make_overdue(const Request& request) {
-  return overdue_list(request.ledger, request.today, request.first);
+  return due_list(request.ledger, {request.from, request.to}, request.today);
 }
 WorkList make_to_vet(const Request& request) {
-  WorkList list = to_vet_list(request.ledger, request.to, request.today, request.from ? 0 : request.first);
+  WorkList list = to_vet_list(request.ledger, request.to, request.today);
   keep_between(list, "due", request.from, {});
   return list;
 }
@@ -60,19 +56,18 @@ struct Listing {
 
 ExitCode print(const ListOptions& options, const Listing& listing) {
   const ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::read);
-  Request request{ledger, today_of(options), {}, {}, 0};
+  // Its rows, its counts and what stands on other lists are of one moment, whatever is entered meanwhile.
+  const ledger::Moment moment = from_ledger(ledger.moment());
+  Request request{ledger, today_of(options), {}, {}};
   if (!options.from.empty()) request.from = date_of("--from", options.from);
   if (!options.to.empty()) request.to = date_of("--to", options.to);
-  const bool filters_days = !listing.day.empty() && !listing.ranges_itself;
-  // The first rows are those of what is left: what a filter takes off is not among them.
-  const bool filters = !options.place.empty() || (filters_days && (request.from || request.to));
-  request.first = filters ? 0 : options.limit;
   WorkList list = listing.make(request);
-  if (filters_days) keep_between(list, listing.day, request.from, request.to);
+  if (!listing.day.empty() && !listing.ranges_itself)
+    keep_between(list, listing.day, request.from, request.to);
   if (!options.place.empty()) keep_where(list, "place", options.place);
   keep_first(list, options.limit);
-  std::cout << written(list, options.json ? "json" : options.format,
-                       options.names ? Names::shown : Names::left_out);
+  write(std::cout, list, options.json ? "json" : options.format,
+        options.names ? Names::shown : Names::left_out);
   return ExitCode::done;
 }
 
@@ -115,7 +110,7 @@ ExitCode settle(const SettleOptions& options) {
 void add_lists(CLI::App& program, Run& run) {
   for (const Listing& listing : {
            Listing{"due", "Who is due, and not yet late", make_due, "due", "due date", true},
-           Listing{"overdue", "Who is late", make_overdue, "due", "due date"},
+           Listing{"overdue", "Who is late", made<overdue_list>, "due", "due date"},
            Listing{"awaiting", "Whose pathology has not come back", made<awaiting_list>, "since",
                    "day since when"},
            Listing{"unplanned", "Examinations without an outcome", made<unplanned_list>, "exam_date",

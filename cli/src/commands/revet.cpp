@@ -75,7 +75,7 @@ WorkListRow row_of(const ledger::RevetLine& line) {
   return row;
 }
 
-WorkList list_of(const ledger::Revetted& found, const std::vector<std::string>& to) {
+WorkList list_of(ledger::Revetted found, const std::vector<std::string>& to) {
   WorkList list;
   list.name = "revet";
   std::string names;
@@ -92,7 +92,7 @@ WorkList list_of(const ledger::Revetted& found, const std::vector<std::string>& 
   list.keys = keys_around({"shift", "recall", "days", "action", "due", "ruleset", "rule", "new_state",
                            "new_action", "new_due", "new_ruleset", "new_rule", "because", "risk"});
   list.columns = {"person", "which way", "as it stands", "as it would be", "last examination"};
-  for (const ledger::RevetLine& line : found.moved) list.rows.push_back(row_of(line));
+  list.rows = rows_of(std::move(found.moved), [](const ledger::RevetLine& line) { return row_of(line); });
   list.reconciliation = "Read " + std::to_string(found.read()) + ": ";
   for (std::size_t i = 0; i < found.counts.size(); ++i) {
     const std::string name(ledger::text_of(static_cast<ledger::Shift>(i)));
@@ -121,11 +121,11 @@ ExitCode revet(RevetOptions options) {
   const std::uint32_t threads =
       options.threads != 0 ? options.threads : std::max(1U, std::thread::hardware_concurrency());
   const std::int64_t started = utc_milliseconds();
-  const auto found = from_ledger(ledger::revet(ledger, protocol, today, threads));
+  auto found = from_ledger(ledger::revet(ledger, protocol, today, threads));
   report_speed(found.read(), utc_milliseconds() - started, threads);
-  WorkList list = list_of(found, options.to);
+  WorkList list = list_of(std::move(found), options.to);
   add_stamp(list, ledger, today);
-  std::cout << written(list, options.json ? "json" : options.format, Names::left_out);
+  write(std::cout, list, options.json ? "json" : options.format, Names::left_out);
   return ExitCode::done;
 }
 

@@ -111,46 +111,47 @@ WorkListRow row_of(const ledger::InputLine& line) {
 }
 
 template <class Line>
-WorkList list_of(const char* name, std::vector<std::string> keys, Lines columns,
-                 const std::vector<Line>& lines) {
+WorkList list_of(const char* name, std::vector<std::string> keys, Lines columns, std::vector<Line> lines) {
   WorkList list;
   list.name = name;
   list.keys = std::move(keys);
   list.columns = std::move(columns);
-  for (const Line& line : lines) list.rows.push_back(row_of(line));
+  list.rows = rows_of(std::move(lines), [](const Line& line) { return row_of(line); });
   return list;
 }
 
 }  // namespace
 
-WorkList list_of_awaiting(const std::vector<ledger::AwaitingLine>& lines) {
+WorkList list_of_awaiting(std::vector<ledger::AwaitingLine> lines) {
   WorkList list = list_of(
       "awaiting", keys_around({"band", "days", "since", "pots", "lesions", "advice_state", "earliest"}),
-      {"person", "wait", "pots", "examination", "what may come"}, lines);
+      {"person", "wait", "pots", "examination", "what may come"}, std::move(lines));
   list.total_by = {"band"};
+  list.dated = true;
   return list;
 }
 
-WorkList list_without_outcome(const char* name, const std::vector<ledger::UnplannedLine>& lines) {
+WorkList list_without_outcome(const char* name, std::vector<ledger::UnplannedLine> lines) {
   WorkList list = list_of(name, keys_around({"reason", "days", "risk", "advice_state", "advice"}),
-                          {"person", "examination", "since", "what is missing", "entry"}, lines);
+                          {"person", "examination", "since", "what is missing", "entry"}, std::move(lines));
   list.total_by = {"advice_state"};
   return list;
 }
 
-WorkList list_of_letters_owed(const std::vector<ledger::OwedLetter>& lines) {
+WorkList list_of_letters_owed(std::vector<ledger::OwedLetter> lines) {
   return list_of("letters",
                  keys_around({"letter", "recipient", "since", "says", "because", "obstacle", "recall"}),
-                 {"person", "letter", "what it says", "why", "examination"}, lines);
+                 {"person", "letter", "what it says", "why", "examination"}, std::move(lines));
 }
 
-WorkList list_of_letters(const std::vector<ledger::LetterLine>& lines) {
+WorkList list_of_letters(std::vector<ledger::LetterLine> lines) {
   return list_of("to-resend", keys_around({"letter", "recipient", "issued_on", "said", "because"}),
-                 {"person", "letter", "what it said", "why another", "examination"}, lines);
+                 {"person", "letter", "what it said", "why another", "examination"}, std::move(lines));
 }
 
-WorkList list_of_inputs(const std::vector<ledger::InputLine>& lines) {
-  return list_of("inputs", {"entry", "at", "source", "line", "kind", "reason", "document"}, {}, lines);
+WorkList list_of_inputs(std::vector<ledger::InputLine> lines) {
+  return list_of("inputs", {"entry", "at", "source", "line", "kind", "reason", "document"}, {},
+                 std::move(lines));
 }
 
 }  // namespace cli

@@ -10,10 +10,10 @@
 
 namespace cli {
 
-WorkList list_of_awaiting(const std::vector<ledger::AwaitingLine>& lines);
-WorkList list_without_outcome(const char* name, const std::vector<ledger::UnplannedLine>& lines);
-WorkList list_of_letters_owed(const std::vector<ledger::OwedLetter>& lines);
-WorkList list_of_letters(const std::vector<ledger::LetterLine>& lines);
-WorkList list_of_inputs(const std::vector<ledger::InputLine>& lines);
+WorkList list_of_awaiting(std::vector<ledger::AwaitingLine> lines);
+WorkList list_without_outcome(const char* name, std::vector<ledger::UnplannedLine> lines);
+WorkList list_of_letters_owed(std::vector<ledger::OwedLetter> lines);
+WorkList list_of_letters(std::vector<ledger::LetterLine> lines);
+WorkList list_of_inputs(std::vector<ledger::InputLine> lines);
 
 }  // namespace cli

@@ -133,7 +133,8 @@ CalendarEntry entry_of(const RecallLine& line, const Particulars& more) {
   return entry;
 }
 
-WorkListRow row_of(const RecallLine& line, const Particulars& more) {
+WorkListRow row_of(const ledger::Ledger& ledger, const RecallLine& line) {
+  const Particulars more = from_ledger(ledger::particulars_of(ledger, line));
   WorkListRow row;
   row.cells = cells_of(line, more);
   row.headline = padded(line.recall, 7) + engine::text_of(line.due) + "  " + padded(lateness(line), 16) +
@@ -144,10 +145,7 @@ WorkListRow row_of(const RecallLine& line, const Particulars& more) {
   return row;
 }
 
-}  // namespace
-
-WorkList list_of_recalls(const ledger::Ledger& ledger, const std::string& name,
-                         const std::vector<RecallLine>& lines) {
+WorkList list_of(const std::string& name, Rows rows) {
   WorkList list;
   list.name = name;
   list.keys = keys_around({"recall", "due", "due_to", "late_on", "days_late", "action", "state"},
@@ -161,9 +159,27 @@ WorkList list_of_recalls(const ledger::Ledger& ledger, const std::string& name,
   list.total_by = {"action", "state"};
   list.columns = {"person",           "how to reach them",  "what is due",           "when",
                   "last examination", "state and contacts", "before the examination"};
-  const auto particulars = from_ledger(ledger::particulars_of(ledger, lines));
-  for (std::size_t i = 0; i < lines.size(); ++i) list.rows.push_back(row_of(lines[i], particulars[i]));
+  list.dated = true;
+  list.rows = std::move(rows);
   return list;
+}
+
+}  // namespace
+
+WorkList list_of_recalls(const ledger::Ledger& ledger, const std::string& name,
+                         std::vector<RecallLine> lines) {
+  return list_of(
+      name, rows_of(std::move(lines), [&ledger](const RecallLine& line) { return row_of(ledger, line); }));
+}
+
+WorkList list_of_recalls(const ledger::Ledger& ledger, const std::string& name, std::uint64_t count,
+                         std::function<engine::Result<ledger::RecallLines>()> open) {
+  return list_of(name, {count, [&ledger, open = std::move(open)](const Rows::Visit& visit) {
+                          auto lines = from_ledger(open());
+                          while (const auto line = from_ledger(lines.next())) {
+                            if (!visit(row_of(ledger, *line))) return;
+                          }
+                        }});
 }
 
 }  // namespace cli

@@ -1,7 +1,5 @@
 #include "report/calendar.h"
 
-#include <algorithm>
-
 #include "engine/canonical.h"
 #include "report/caution.h"
 
@@ -56,9 +54,11 @@ std::string event_of(const WorkList& list, const CalendarEntry& entry, Names nam
 
 // Not when it was made: the same ledger on the same day gives the same bytes.
 std::string description_of(const WorkList& list) {
+  Totals totals(list);
+  list.rows.each([&](const WorkListRow& row) { totals.count(row); });
   std::string text = std::to_string(list.rows.size()) + " as of " + list.as_of +
                      ", from a ledger with head sha256:" + list.head + ".";
-  for (const auto& lines : {filter_lines(list), closing_lines(list)}) {
+  for (const auto& lines : {filter_lines(list), closing_lines(list, totals)}) {
     for (const std::string& line : lines) text += "\n" + line;
   }
   return text + "\n" + std::string(caution);
@@ -93,21 +93,16 @@ std::string calendar_line(std::string_view name, std::string_view value) {
   return text + line + "\r\n";
 }
 
-std::string calendar_of(const WorkList& list, Names names) {
-  std::vector<const CalendarEntry*> entries;
-  for (const WorkListRow& row : list.rows) {
-    if (row.entry) entries.push_back(&*row.entry);
-  }
-  std::sort(entries.begin(), entries.end(), [](const CalendarEntry* a, const CalendarEntry* b) {
-    return a->day != b->day ? a->day < b->day : a->key < b->key;
+void write_calendar(std::ostream& out, const WorkList& list, Names names) {
+  out << "BEGIN:VCALENDAR\r\nVERSION:2.0\r\n"
+      << calendar_line("PRODID", "-//Dueward//" DUEWARD_VERSION "//EN")
+      << calendar_line("NAME", calendar_text(list.title))
+      << calendar_line("X-WR-CALNAME", calendar_text(list.title))
+      << calendar_line("DESCRIPTION", calendar_text(description_of(list)));
+  list.rows.each([&](const WorkListRow& row) {
+    if (row.entry) out << event_of(list, *row.entry, names);
   });
-  std::string text = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\n";
-  text += calendar_line("PRODID", "-//Dueward//" DUEWARD_VERSION "//EN");
-  text += calendar_line("NAME", calendar_text(list.title)) +
-          calendar_line("X-WR-CALNAME", calendar_text(list.title));
-  text += calendar_line("DESCRIPTION", calendar_text(description_of(list)));
-  for (const CalendarEntry* entry : entries) text += event_of(list, *entry, names);
-  return text + "END:VCALENDAR\r\n";
+  out << "END:VCALENDAR\r\n";
 }
 
 }  // namespace cli

@@ -14,10 +14,10 @@ namespace cli {
 /// screens in passing: without names is what is given unless names are asked for.
 enum class Names : std::uint8_t { left_out, shown };
 
-/// One all-day event for each row that has an entry, by day, CR LF, folded at 75 octets. The same ledger
-/// gives the same bytes: DTSTAMP is the last change of what the entry is about, its UID the same for as long
-/// as that lives, SEQUENCE the number of changes.
-std::string calendar_of(const WorkList& list, Names names);
+/// One all-day event for each row that has an entry, in the order of the list, CR LF, folded at 75 octets.
+/// The same ledger gives the same bytes: DTSTAMP is the last change of what the entry is about, its UID the
+/// same for as long as that lives, SEQUENCE the number of changes.
+void write_calendar(std::ostream& out, const WorkList& list, Names names);
 
 /// `NAME:` and the value, escaped where it is text by the caller, folded. Never inside a UTF-8 character or
 /// between a backslash and what it escapes.

@@ -41,17 +41,18 @@ std::string csv_line(const std::vector<nlohmann::json>& cells) {
   return line + "\r\n";
 }
 
-std::string csv_of(const WorkList& list) {
+void write_csv(std::ostream& out, const WorkList& list) {
   std::vector<nlohmann::json> headings(list.keys.begin(), list.keys.end());
   headings.insert(headings.end(), {"as_of", "ledger_head", "filters", "number", "of"});
-  std::string text = csv_line(headings), filters;
+  std::string filters;
   for (const std::string& filter : list.filters) filters += (filters.empty() ? "" : "; ") + filter;
-  for (std::size_t i = 0; i < list.rows.size(); ++i) {
-    std::vector<nlohmann::json> cells = list.rows[i].cells;
-    cells.insert(cells.end(), {list.as_of, list.head, filters, i + 1, list.rows.size()});
-    text += csv_line(cells);
-  }
-  return text;
+  out << csv_line(headings);
+  std::uint64_t number = 0;
+  list.rows.each([&](const WorkListRow& row) {
+    std::vector<nlohmann::json> cells = row.cells;
+    cells.insert(cells.end(), {list.as_of, list.head, filters, ++number, list.rows.size()});
+    out << csv_line(cells);
+  });
 }
 
 }  // namespace cli

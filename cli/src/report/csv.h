@@ -24,6 +24,6 @@ std::string csv_cell(const nlohmann::json& cell);
 std::string csv_line(const std::vector<nlohmann::json>& cells);
 
 /// A heading line, then a line for each row, each ending with the day and the ledger's head that it is from.
-std::string csv_of(const WorkList& list);
+void write_csv(std::ostream& out, const WorkList& list);
 
 }  // namespace cli

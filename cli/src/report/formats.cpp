@@ -1,27 +1,23 @@
 #include "report/formats.h"
 
-#include <algorithm>
-
 #include "failure.h"
 #include "report/csv.h"
 #include "report/work_list_page.h"
 
 namespace cli {
 
-std::string written(const WorkList& list, const std::string& format, Names names) {
-  if (format == "json") return json_of(list);
-  if (format == "csv") return csv_of(list);
-  if (format == "html") return html_of(list);
-  if (format != "ics") return text_of(list);
-  const bool has_days = std::all_of(list.rows.begin(), list.rows.end(),
-                                    [](const WorkListRow& row) { return row.entry.has_value(); });
-  if (!has_days) {
+void write(std::ostream& out, const WorkList& list, const std::string& format, Names names) {
+  if (format == "json") return write_json(out, list);
+  if (format == "csv") return write_csv(out, list);
+  if (format == "html") return write_html(out, list);
+  if (format != "ics") return write_text(out, list);
+  if (!list.dated) {
     fail(ExitCode::wrong_usage, {"no_days",
                                  "the list `" + list.name + "` has no days to put into a calendar",
                                  {},
                                  "ask for it as text, csv, html or json"});
   }
-  return calendar_of(list, names);
+  write_calendar(out, list, names);
 }
 
 }  // namespace cli

@@ -2,6 +2,7 @@
 
 #pragma once
 
+#include <ostream>
 #include <string>
 
 #include "report/calendar.h"
@@ -11,6 +12,6 @@ namespace cli {
 
 /// `format` is `text`, `json`, `csv`, `html` or `ics`. Fails as wrong usage when the list has no days to put
 /// into a calendar.
-std::string written(const WorkList& list, const std::string& format, Names names);
+void write(std::ostream& out, const WorkList& list, const std::string& format, Names names);
 
 }  // namespace cli

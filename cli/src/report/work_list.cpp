@@ -1,6 +1,7 @@
 #include "report/work_list.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "engine/canonical.h"
 #include "report/caution.h"
@@ -13,21 +14,23 @@ std::string plain(const nlohmann::json& cell) {
   return cell.is_string() ? cell.get<std::string>() : cell.dump();
 }
 
-std::vector<Total> totals_of(const WorkList& list) {
-  std::vector<Total> totals;
+Totals::Totals(const WorkList& list) {
   for (const std::string& key : list.total_by) {
-    const auto column =
-        static_cast<std::size_t>(std::find(list.keys.begin(), list.keys.end(), key) - list.keys.begin());
-    Total& total = totals.emplace_back(Total{key, {}});
-    for (const WorkListRow& row : list.rows) {
-      const std::string value = plain(row.cells.at(column));
-      auto known = std::find_if(total.counts.begin(), total.counts.end(),
-                                [&](const auto& count) { return count.first == value; });
-      if (known == total.counts.end()) known = total.counts.insert(known, {value, 0});
-      ++known->second;
-    }
+    columns_.push_back(
+        static_cast<std::size_t>(std::find(list.keys.begin(), list.keys.end(), key) - list.keys.begin()));
+    totals_.push_back({key, {}});
   }
-  return totals;
+}
+
+void Totals::count(const WorkListRow& row) {
+  for (std::size_t i = 0; i < totals_.size(); ++i) {
+    const std::string value = plain(row.cells.at(columns_[i]));
+    auto& counts = totals_[i].counts;
+    auto known =
+        std::find_if(counts.begin(), counts.end(), [&](const auto& count) { return count.first == value; });
+    if (known == counts.end()) known = counts.insert(known, {value, 0});
+    ++known->second;
+  }
 }
 
 std::vector<std::string> filter_lines(const WorkList& list) {
@@ -39,9 +42,9 @@ std::vector<std::string> filter_lines(const WorkList& list) {
   return lines;
 }
 
-std::vector<std::string> closing_lines(const WorkList& list) {
+std::vector<std::string> closing_lines(const WorkList& list, const Totals& totals) {
   std::vector<std::string> lines;
-  for (const Total& total : totals_of(list)) {
+  for (const Total& total : totals.all()) {
     std::string line;
     for (const auto& [value, count] : total.counts)
       line += (line.empty() ? "" : ", ") + (value.empty() ? "none" : value) + " " + std::to_string(count);
@@ -54,50 +57,58 @@ std::vector<std::string> closing_lines(const WorkList& list) {
   return lines;
 }
 
-std::string text_of(const WorkList& list) {
+void write_text(std::ostream& out, const WorkList& list) {
   const std::string count = std::to_string(list.rows.size());
-  std::string text =
-      wrapped(list.title + ": " + (list.rows.empty() ? "no one" : count) + ", as of " + list.as_of);
-  text += wrapped(list.meaning);
-  for (const std::string& line : filter_lines(list)) text += wrapped(line);
-  text += wrapped("Next: " + list.next) + wrapped(list.stamp) + "\n";
-  for (const WorkListRow& row : list.rows) {
-    text += wrapped(row.headline, 6);
-    for (const std::string& detail : row.details) text += wrapped("      " + detail, 6);
-  }
-  if (!list.rows.empty()) text += "\nEnd of the list: " + count + ".\n";
-  for (const std::string& line : closing_lines(list)) text += wrapped(line);
-  for (const std::string& other : list.elsewhere) text += wrapped(other);
-  return text + std::string(caution) + "\n";
+  out << wrapped(list.title + ": " + (list.rows.empty() ? "no one" : count) + ", as of " + list.as_of)
+      << wrapped(list.meaning);
+  for (const std::string& line : filter_lines(list)) out << wrapped(line);
+  out << wrapped("Next: " + list.next) << wrapped(list.stamp) << '\n';
+  Totals totals(list);
+  list.rows.each([&](const WorkListRow& row) {
+    totals.count(row);
+    out << wrapped(row.headline, 6);
+    for (const std::string& detail : row.details) out << wrapped("      " + detail, 6);
+  });
+  if (!list.rows.empty()) out << "\nEnd of the list: " << count << ".\n";
+  for (const std::string& line : closing_lines(list, totals)) out << wrapped(line);
+  for (const std::string& other : list.elsewhere) out << wrapped(other);
+  out << caution << '\n';
 }
 
-std::string json_of(const WorkList& list) {
-  nlohmann::json rows = nlohmann::json::array();
-  for (const WorkListRow& row : list.rows) {
+// Canonical JSON has its keys in order: those before `rows`, the rows, and those after them.
+void write_json(std::ostream& out, const WorkList& list) {
+  nlohmann::json counts = nlohmann::json::object();
+  for (const auto& [name, count] : list.counts) counts[name] = count;
+  std::string before = engine::canonical_json({{"list", list.name},
+                                               {"as_of", list.as_of},
+                                               {"head", list.head},
+                                               {"filters", list.filters},
+                                               {"reconciliation", list.reconciliation},
+                                               {"counts", std::move(counts)},
+                                               {"elsewhere", list.elsewhere},
+                                               {"count", list.rows.size()},
+                                               {"caution", caution}});
+  before.back() = ',';
+  out << before << "\"rows\":[";
+  Totals totals(list);
+  const char* between = "";
+  list.rows.each([&](const WorkListRow& row) {
+    totals.count(row);
     nlohmann::json object = nlohmann::json::object();
     for (std::size_t i = 0; i < list.keys.size(); ++i) object[list.keys[i]] = row.cells[i];
-    rows.push_back(std::move(object));
+    out << std::exchange(between, ",") << engine::canonical_json(object);
+  });
+  nlohmann::json by_key = nlohmann::json::object();
+  for (const Total& total : totals.all()) {
+    by_key[total.key] = nlohmann::json::object();
+    for (const auto& [value, count] : total.counts) by_key[total.key][value] = count;
   }
-  nlohmann::json counts = nlohmann::json::object(), totals = nlohmann::json::object();
-  for (const auto& [name, count] : list.counts) counts[name] = count;
-  for (const Total& total : totals_of(list)) {
-    totals[total.key] = nlohmann::json::object();
-    for (const auto& [value, count] : total.counts) totals[total.key][value] = count;
-  }
-  return engine::canonical_json({{"list", list.name},
-                                 {"as_of", list.as_of},
-                                 {"stamp", list.stamp},
-                                 {"head", list.head},
-                                 {"filters", list.filters},
-                                 {"reconciliation", list.reconciliation},
-                                 {"counts", std::move(counts)},
-                                 {"totals", std::move(totals)},
-                                 {"unfiltered", list.unfiltered.value_or(list.rows.size())},
-                                 {"elsewhere", list.elsewhere},
-                                 {"count", list.rows.size()},
-                                 {"rows", std::move(rows)},
-                                 {"caution", caution}}) +
-         "\n";
+  out << "],"
+      << engine::canonical_json({{"stamp", list.stamp},
+                                 {"totals", std::move(by_key)},
+                                 {"unfiltered", list.unfiltered.value_or(list.rows.size())}})
+             .substr(1)
+      << '\n';
 }
 
 }  // namespace cli

@@ -6,34 +6,14 @@
 #include <cstdint>
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <ostream>
 #include <string>
 #include <utility>
 #include <vector>
 
-#include "engine/calendar.h"
+#include "report/work_list_rows.h"
 
 namespace cli {
-
-/// A line as an all-day entry of a calendar.
-struct CalendarEntry {
-  engine::Date day;
-  std::string key;      ///< What it is about, the same for as long as that lives: `recall:R12`.
-  std::string summary;  ///< Names no person.
-  std::string person;   ///< Who it is about: shown only when names are asked for.
-  std::string description;
-  std::string changed_at;     ///< UTC instant of the last change, `2026-03-10T09:15:00.000Z`.
-  std::int64_t sequence = 0;  ///< Changes since it was made.
-  bool confirmed = false;     ///< An appointment was made.
-};
-
-/// One person's line on a list.
-struct WorkListRow {
-  std::vector<nlohmann::json> cells;  ///< One for each of WorkList::keys: text, whole number, or null.
-  std::string headline;               ///< For text: what must be seen at a glance.
-  std::vector<std::string> details;   ///< For text: what comes below it.
-  std::vector<std::vector<std::string>> print = {};  ///< The lines of each of WorkList::columns.
-  std::optional<CalendarEntry> entry = {};           ///< None where the line has no day.
-};
 
 struct WorkList {
   std::string name;                  ///< `due`
@@ -51,7 +31,8 @@ struct WorkList {
   std::vector<std::string> keys;
   std::vector<std::string> total_by;  ///< Keys whose values are counted at the end.
   std::vector<std::string> columns;   ///< Headings of the page for print.
-  std::vector<WorkListRow> rows;
+  bool dated = false;                 ///< Each row has an entry for a calendar.
+  Rows rows;
   std::vector<std::string> elsewhere;  ///< Who waits on other lists: no one is lost between two of them.
 };
 
@@ -63,18 +44,27 @@ struct Total {
   std::string key;
   std::vector<std::pair<std::string, std::uint64_t>> counts;
 };
-/// One for each of WorkList::total_by.
-std::vector<Total> totals_of(const WorkList& list);
+/// One for each of WorkList::total_by, counted while the rows are made.
+class Totals {
+ public:
+  explicit Totals(const WorkList& list);
+  void count(const WorkListRow& row);
+  const std::vector<Total>& all() const { return totals_; }
+
+ private:
+  std::vector<std::size_t> columns_;
+  std::vector<Total> totals_;
+};
 
 /// What a reader needs to judge a list by itself, each a sentence: its filters and how many they left out,
 /// its totals, how it adds up with the others. Empty ones are left out.
 std::vector<std::string> filter_lines(const WorkList& list);
-std::vector<std::string> closing_lines(const WorkList& list);
+std::vector<std::string> closing_lines(const WorkList& list, const Totals& totals);
 
 /// At most 100 characters wide; ends with the caution.
-std::string text_of(const WorkList& list);
+void write_text(std::ostream& out, const WorkList& list);
 
 /// `{"list":..,"as_of":..,"stamp":..,"count":..,"rows":[{..}],"caution":..}`, one line with its line feed.
-std::string json_of(const WorkList& list);
+void write_json(std::ostream& out, const WorkList& list);
 
 }  // namespace cli

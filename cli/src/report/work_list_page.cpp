@@ -70,7 +70,7 @@ std::string with_dates_whole(std::string_view text) {
 }
 
 // The second column says whom the row is about: it heads the row.
-std::string html_of(const WorkListRow& row, std::size_t number, std::size_t count) {
+std::string html_of(const WorkListRow& row, std::uint64_t number, std::uint64_t count) {
   std::string text = "<tr><td class=\"n\">" + std::to_string(number) + "/" + std::to_string(count) + "</td>";
   bool first = true;
   for (const std::vector<std::string>& lines : cells_of(row)) {
@@ -96,10 +96,14 @@ std::string head_of(const WorkList& list, const std::string& title) {
   return text + "</tr>\n</thead>\n";
 }
 
-std::string table_of(const WorkList& list, const std::string& title) {
-  std::string text = "<table>\n" + head_of(list, title) + "<tbody>\n";
-  for (std::size_t i = 0; i < list.rows.size(); ++i) text += html_of(list.rows[i], i + 1, list.rows.size());
-  return text + "</tbody>\n</table>\n";
+void write_table(std::ostream& out, const WorkList& list, const std::string& title, Totals& totals) {
+  out << "<table>\n" << head_of(list, title) << "<tbody>\n";
+  std::uint64_t number = 0;
+  list.rows.each([&](const WorkListRow& row) {
+    totals.count(row);
+    out << html_of(row, ++number, list.rows.size());
+  });
+  out << "</tbody>\n</table>\n";
 }
 
 }  // namespace
@@ -127,20 +131,21 @@ std::string html_text(std::string_view text) {
   return escaped;
 }
 
-std::string html_of(const WorkList& list) {
+void write_html(std::ostream& out, const WorkList& list) {
   const std::string count = list.rows.empty() ? "no one" : std::to_string(list.rows.size());
   const std::string title = list.title + ": " + count + ", as of " + list.as_of;
-  std::string text = "<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n<title>" +
-                     html_text(title) + "</title>\n<style>" + std::string(style) +
-                     "</style>\n</head>\n<body>\n<h1>" + html_text(title) + "</h1>\n";
-  text += paragraph(list.meaning);
-  for (const std::string& line : filter_lines(list)) text += paragraph(line);
-  text += paragraph("Next: " + list.next);
-  if (!list.rows.empty()) text += table_of(list, title);
-  text += paragraph("End of the list: " + count + ".");
-  for (const std::string& line : closing_lines(list)) text += paragraph(line);
-  for (const std::string& other : list.elsewhere) text += paragraph(other);
-  return text + paragraph(list.stamp) + paragraph(caution) + "</body>\n</html>\n";
+  out << "<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n<title>"
+      << html_text(title) << "</title>\n<style>" << style << "</style>\n</head>\n<body>\n<h1>"
+      << html_text(title) << "</h1>\n"
+      << paragraph(list.meaning);
+  for (const std::string& line : filter_lines(list)) out << paragraph(line);
+  out << paragraph("Next: " + list.next);
+  Totals totals(list);
+  if (!list.rows.empty()) write_table(out, list, title, totals);
+  out << paragraph("End of the list: " + count + ".");
+  for (const std::string& line : closing_lines(list, totals)) out << paragraph(line);
+  for (const std::string& other : list.elsewhere) out << paragraph(other);
+  out << paragraph(list.stamp) << paragraph(caution) << "</body>\n</html>\n";
 }
 
 }  // namespace cli

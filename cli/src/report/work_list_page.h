@@ -11,7 +11,7 @@
 namespace cli {
 
 /// HTML 5 with the list's columns; its keys and cells where it has none.
-std::string html_of(const WorkList& list);
+void write_html(std::ostream& out, const WorkList& list);
 
 /// Text that stands for itself in HTML, also within an attribute.
 std::string html_text(std::string_view text);

@@ -8,6 +8,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <utility>
 
 #include "engine/result.h"
 #include "ledger/checkpoint.h"
@@ -17,6 +18,20 @@ namespace ledger {
 
 class Store;
 
+/// As long as it lives, all that is read through its ledger is of one moment, whatever others write. Nothing
+/// is written through that ledger meanwhile. One within another is of the moment of the outer one. The ledger
+/// must outlive it.
+class Moment {
+ public:
+  explicit Moment(Store& store) : store_(&store) {}
+  ~Moment();
+  Moment(Moment&& other) noexcept : store_(std::exchange(other.store_, nullptr)) {}
+  Moment& operator=(Moment&&) = delete;
+
+ private:
+  Store* store_;
+};
+
 /// One connection. Several processes and threads may hold the same file open, each with a Ledger of its own;
 /// a Ledger is used by one thread at a time. Nothing here throws.
 ///
@@ -24,8 +39,9 @@ class Store;
 /// `not_a_ledger`, `newer_ledger` (written by a later version), `older_ledger` (its tables could not be made
 /// anew), `ledger_read_only`, `ledger_locked` (another process kept it for 10 seconds), `disk_full`,
 /// `ledger_damaged`, `ledger_fault` (anything else, in SQLite's words). The place's source is the file. What
-/// writes fails with `not_utf8` when a name or reason is no text, and with `unknown_account`, `not_allowed`, `not_your_name` or `not_your_account` when the ledger
-/// names accounts and the author's may not do it (accounts.h).
+/// writes fails with `not_utf8` when a name or reason is no text, and with `unknown_account`, `not_allowed`,
+/// `not_your_name` or `not_your_account` when the ledger names accounts and the author's may not do it
+/// (accounts.h).
 class Ledger {
  public:
   enum class Access : std::uint8_t { read, write };
@@ -46,6 +62,9 @@ class Ledger {
   /// entries: the copy that was kept beside it before, `FILE.version-1.backup`. Else empty. To be told to
   /// whoever opened it.
   const std::string& kept_before_upgrade() const;
+
+  /// From now on until it is gone.
+  engine::Result<Moment> moment() const;
 
   /// Size and head as they stand now.
   engine::Result<Checkpoint> checkpoint() const;

@@ -1,5 +1,5 @@
 // What a printed list says about a recall beyond its line: read from the entries of the person, for the lines
-// of a page rather than for all.
+// that are printed rather than for all.
 
 #pragma once
 
@@ -48,9 +48,8 @@ struct Particulars {
   std::int64_t changes = 0;  ///< Entries about the recall after the first.
 };
 
-/// One for each of `lines`, in their order, as of now.
-engine::Result<std::vector<Particulars>> particulars_of(const Ledger& ledger,
-                                                        const std::vector<RecallLine>& lines);
+/// As of now.
+engine::Result<Particulars> particulars_of(const Ledger& ledger, const RecallLine& line);
 
 /// The hash of the ledger's first entry in hexadecimal digits: no other ledger has it. Empty when the ledger
 /// is.

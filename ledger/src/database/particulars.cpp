@@ -99,15 +99,12 @@ std::optional<engine::Examination> last_examination(Connection& connection, cons
 
 }  // namespace
 
-Result<std::vector<Particulars>> particulars_of(const Ledger& ledger, const std::vector<RecallLine>& lines) {
-  return viewed<std::vector<Particulars>>(ledger, [&](Connection& connection, auto& all) {
-    for (const RecallLine& line : lines) {
-      Particulars& found = all.emplace_back();
-      read_recall(connection, line, found);
-      read_vetting(connection, line, found);
-      read_description(connection, line.person.person, found);
-      found.needs = in_order(std::move(found.needs), last_examination(connection, line.person.person));
-    }
+Result<Particulars> particulars_of(const Ledger& ledger, const RecallLine& line) {
+  return viewed<Particulars>(ledger, [&](Connection& connection, Particulars& found) {
+    read_recall(connection, line, found);
+    read_vetting(connection, line, found);
+    read_description(connection, line.person.person, found);
+    found.needs = in_order(std::move(found.needs), last_examination(connection, line.person.person));
   });
 }
 

@@ -10,8 +10,8 @@
 #include "database/transaction.h"
 #include "database/view.h"
 #include "late_clock.h"
-#include "ledger/list_counts.h"
 #include "ledger/lists.h"
+#include "ledger/long_lists.h"
 #include "ledger/protocol.h"
 
 namespace ledger {
@@ -79,17 +79,27 @@ Result<std::vector<RecallLine>> lines(const Ledger& ledger, const char* sql, con
   return found;
 }
 
+std::optional<RecallLine> next_line(Connection& connection, RecallOrder& order, const Date& today) {
+  while (const auto number = order.next()) {
+    if (auto line = connection.first(
+            A_LINE "recalls AS r" OF_PERSON_AND_EXAMINATION " WHERE r.number = ?",
+            [&](const Row& row) { return line_of(row, today); }, *number))
+      return line;
+  }
+  return std::nullopt;
+}
+
 Result<std::vector<RecallLine>> in_order(const Ledger& ledger, const RecallSelection& selection,
                                          const Date& today, const Page& page) {
   return viewed<std::vector<RecallLine>>(ledger, [&](Connection& connection, auto& found) {
     RecallOrder order(connection, selection, today);
-    for (std::uint64_t i = 0; page.limit == 0 || i < page.offset + page.limit; ++i) {
-      const auto number = order.next();
-      if (!number) return;
-      if (i < page.offset) continue;
-      connection.each(
-          A_LINE "recalls AS r" OF_PERSON_AND_EXAMINATION " WHERE r.number = ?",
-          [&](const Row& row) { found.push_back(line_of(row, today)); }, *number);
+    for (std::uint64_t i = 0; i < page.offset; ++i) {
+      if (!order.next()) return;
+    }
+    while (page.limit == 0 || found.size() < page.limit) {
+      auto line = next_line(connection, order, today);
+      if (!line) return;
+      found.push_back(std::move(*line));
     }
   });
 }
@@ -124,6 +134,52 @@ Result<std::uint64_t> counted(const Ledger& ledger, const RecallSelection& selec
 }
 
 }  // namespace
+
+struct RecallLines::State {
+  Moment moment;
+  Store& store;
+  std::optional<RecallOrder> order;
+  Date today;
+};
+
+RecallLines::RecallLines(std::unique_ptr<State> state) : state_(std::move(state)) {}
+RecallLines::RecallLines(RecallLines&&) noexcept = default;
+RecallLines::~RecallLines() = default;
+
+Result<RecallLines> RecallLines::open(const Ledger& ledger, const RecallSelection& selection,
+                                      const Date& today) {
+  auto moment = ledger.moment();
+  if (!moment) return moment.errors();
+  auto state = std::make_unique<State>(State{std::move(*moment), ledger.store(), {}, today});
+  const auto begun = state->store.read([&](Transaction& transaction) -> Result<Done> {
+    state->order.emplace(transaction.connection(), selection, today);
+    return Done{};
+  });
+  if (!begun) return begun.errors();
+  return RecallLines(std::move(state));
+}
+
+Result<std::optional<RecallLine>> RecallLines::next() {
+  std::optional<RecallLine> line;
+  const auto done = state_->store.read([&](Transaction& transaction) -> Result<Done> {
+    line = next_line(transaction.connection(), *state_->order, state_->today);
+    return Done{};
+  });
+  if (!done) return done.errors();
+  return line;
+}
+
+Result<RecallLines> lines_due(const Ledger& ledger, const DueRange& range, const Date& today) {
+  return RecallLines::open(ledger, selection_due(range, today), today);
+}
+
+Result<RecallLines> lines_overdue(const Ledger& ledger, const Date& today) {
+  return RecallLines::open(ledger, selection_overdue(), today);
+}
+
+Result<RecallLines> lines_to_vet(const Ledger& ledger, const std::optional<Date>& to, const Date& today) {
+  return RecallLines::open(ledger, selection_to_vet(to, today), today);
+}
 
 Result<std::uint64_t> count_due(const Ledger& ledger, const DueRange& range, const Date& today) {
   return counted(ledger, selection_due(range, today), today);

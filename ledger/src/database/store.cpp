@@ -148,7 +148,40 @@ engine::Result<engine::Done> Store::write_each(
 
 engine::Result<engine::Done> Store::read(
     const std::function<engine::Result<engine::Done>(Transaction&)>& work) {
-  return within("BEGIN", work);
+  if (held_ == 0) return within("BEGIN", work);
+  return at_the_border(path_, [&] {
+    Transaction transaction(*connection_);
+    return work(transaction);
+  });
+}
+
+engine::Result<engine::Done> Store::hold() {
+  if (held_ == 0) {
+    auto begun = at_the_border(path_, [&]() -> engine::Result<engine::Done> {
+      connection_->run("BEGIN");
+      Transaction fixes_the_moment(*connection_);  // by the first thing that is read
+      return engine::Done{};
+    });
+    if (!begun) {
+      end_transaction();
+      return begun;
+    }
+  }
+  ++held_;
+  return engine::Done{};
+}
+
+void Store::release() {
+  if (--held_ == 0) end_transaction();
+}
+
+/// Takes back what is not committed.
+void Store::end_transaction() {
+  if (!connection_->in_transaction()) return;
+  (void)at_the_border(path_, [&]() -> engine::Result<engine::Done> {
+    connection_->run("ROLLBACK");
+    return engine::Done{};
+  });
 }
 
 engine::Result<engine::Done> Store::within(
@@ -160,14 +193,9 @@ engine::Result<engine::Done> Store::within(
     if (result) connection_->run("COMMIT");
     return result;
   });
-  if (!done && connection_->in_transaction()) {
-    // A rollback that fails leaves nothing behind either: SQLite takes the work back when the file is next
-    // opened. What counts is the first fault.
-    (void)at_the_border(path_, [&]() -> engine::Result<engine::Done> {
-      connection_->run("ROLLBACK");
-      return engine::Done{};
-    });
-  }
+  // A rollback that fails leaves nothing behind either: SQLite takes the work back when the file is next
+  // opened. What counts is the first fault.
+  if (!done) end_transaction();
   return done;
 }
 

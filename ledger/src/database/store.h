@@ -39,16 +39,23 @@ class Store {
       std::size_t count, const Clock& clock,
       const std::function<engine::Result<engine::Done>(Transaction&, std::size_t)>& work);
 
-  /// Runs `work` on the ledger as of one moment; it cannot write.
+  /// Holds the ledger as of now for all that is read, until release() was called as often as hold().
+  engine::Result<engine::Done> hold();
+  void release();
+
+  /// Runs `work` on the ledger as of one moment, the one that is held if one is; it cannot write.
   engine::Result<engine::Done> read(const std::function<engine::Result<engine::Done>(Transaction&)>& work);
 
  private:
   engine::Result<engine::Done> within(const char* begin,
                                       const std::function<engine::Result<engine::Done>(Transaction&)>& work);
 
+  void end_transaction();
+
   std::string path_;
   std::unique_ptr<Connection> connection_;
   std::string kept_before_upgrade_;
+  int held_ = 0;
 };
 
 /// Runs `work`; an exception that leaves it becomes the Error that ledger.h names for it.

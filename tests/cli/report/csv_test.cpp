@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <string>
 
+#include "support/printed.h"
 #include "support/shell.h"
 #include "support/temporary_unit.h"
 
@@ -23,7 +24,9 @@ cli::WorkList a_list(const std::vector<std::string>& texts) {
   list.as_of = "2026-03-20";
   list.head = "ab12";
   list.keys = {"text", "days"};
-  for (const std::string& text : texts) list.rows.push_back({{text, -3}, "", {}});
+  list.rows = cli::rows_of(texts, [](const std::string& text) {
+    return cli::WorkListRow{{text, -3}, "", {}};
+  });
   return list;
 }
 
@@ -54,13 +57,14 @@ TEST_CASE("full-width signs and a line feed begin a formula too, outer spaces ar
 }
 
 TEST_CASE("each line of a list says the day and the ledger's head it is from", "[cli]") {
-  CHECK(cli::csv_of(a_list({"x"})) == "text,days,as_of,ledger_head,filters,number,of\r\nx,-3,2026-03-20,ab12,,1,1\r\n");
+  CHECK(support::printed(cli::write_csv, a_list({"x"})) ==
+        "text,days,as_of,ledger_head,filters,number,of\r\nx,-3,2026-03-20,ab12,,1,1\r\n");
 }
 
 // Outside check: Python's csv module.
 TEST_CASE("another reader finds every cell again once the apostrophe is off", "[cli]") {
   const support::TemporaryFolder folder;
-  support::write_file(folder.file("list.csv"), cli::csv_of(a_list(awkward)));
+  support::write_file(folder.file("list.csv"), support::printed(cli::write_csv, a_list(awkward)));
   const auto read = support::shell(
       "/usr/bin/python3 -c \"import csv,json; print(json.dumps([r[0] for r in csv.reader(open('" +
       folder.file("list.csv") + "', newline='', encoding='utf-8'))][1:]))\"");

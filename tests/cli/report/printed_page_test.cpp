@@ -7,7 +7,9 @@
 #include <string>
 #include <vector>
 
+#include "cli/report/given_rows.h"
 #include "report/work_list_page.h"
+#include "support/printed.h"
 #include "support/shell.h"
 #include "support/temporary_unit.h"
 
@@ -39,6 +41,7 @@ cli::WorkList a_long_list() {
   list.total_by = {"state"};
   list.columns = {"person",           "how to reach them",  "what is due",           "when",
                   "last examination", "state and contacts", "before the examination"};
+  std::vector<cli::WorkListRow> rows;
   for (std::size_t i = 0; i < people; ++i) {
     cli::WorkListRow row{{i % 3 == 0 ? "invited" : "vetted"}, "", {}};
     std::vector<std::string> needs = {"anticoagulant (since 2024-02-01, pre-assessment)"};
@@ -58,8 +61,9 @@ cli::WorkList a_long_list() {
         {"invited", "vetted by Dr R. Hazelmere on 2026-09-26: invite", "letter 2026-10-01",
          "telephone 2026-10-20"},
         std::move(needs)};
-    list.rows.push_back(std::move(row));
+    rows.push_back(std::move(row));
   }
+  list.rows = support::given_rows(std::move(rows));
   return list;
 }
 
@@ -79,7 +83,7 @@ std::string without_spaces(std::string text) {
 std::vector<std::string> sheets_of(const cli::WorkList& list) {
   const support::TemporaryFolder folder;
   const std::string page = folder.file("list.html"), printed = folder.file("list.pdf");
-  support::write_file(page, cli::html_of(list));
+  support::write_file(page, support::printed(cli::write_html, list));
   const auto print = support::shell(
       "timeout 600 chromium --headless --no-sandbox --disable-gpu --user-data-dir=" + folder.file("browser") +
       " --no-pdf-header-footer --print-to-pdf=" + printed + " file://" + page + " 2>&1");

@@ -3,6 +3,8 @@
 #include <catch2/catch.hpp>
 #include <string>
 
+#include "cli/report/given_rows.h"
+#include "support/printed.h"
 #include "support/shell.h"
 #include "support/temporary_unit.h"
 
@@ -19,11 +21,13 @@ cli::WorkList a_list() {
   list.filters = {"place Room 1"};
   list.reconciliation = "Open recalls: 2 = 2.";
   list.columns = {"person", "when"};
+  std::vector<cli::WorkListRow> rows;
   for (const char* name : {"<script>alert(1)</script>", "O'Hara \"Kit\""}) {
     cli::WorkListRow row{{}, "", {}};
     row.print = {{name, "born 1961-05-04"}, {"due 2026-03-10", ""}};
-    list.rows.push_back(row);
+    rows.push_back(row);
   }
+  list.rows = support::given_rows(std::move(rows));
   return list;
 }
 
@@ -36,7 +40,7 @@ std::size_t times(const std::string& text, const std::string& part) {
 }  // namespace
 
 TEST_CASE("nothing of a patient's record runs in a page", "[cli]") {
-  const std::string page = cli::html_of(a_list());
+  const std::string page = support::printed(cli::write_html, a_list());
   CHECK(page.find("<script") == std::string::npos);
   CHECK(page.find("&lt;script&gt;alert(1)&lt;/script&gt;") != std::string::npos);
   CHECK(page.find("O'Hara &quot;Kit&quot;") != std::string::npos);
@@ -44,7 +48,7 @@ TEST_CASE("nothing of a patient's record runs in a page", "[cli]") {
 }
 
 TEST_CASE("a page fetches nothing", "[cli]") {
-  const std::string page = cli::html_of(a_list());
+  const std::string page = support::printed(cli::write_html, a_list());
   for (const char* part : {"http", "src=", "href=", "url(", "@import"}) {
     INFO(part);
     CHECK(page.find(part) == std::string::npos);
@@ -52,7 +56,7 @@ TEST_CASE("a page fetches nothing", "[cli]") {
 }
 
 TEST_CASE("a page prints on A4 landscape with its heading on each sheet and its rows numbered", "[cli]") {
-  const std::string page = cli::html_of(a_list());
+  const std::string page = support::printed(cli::write_html, a_list());
   CHECK(page.find("size: A4 landscape") != std::string::npos);
   CHECK(page.find("display: table-header-group") != std::string::npos);
   CHECK(page.find("counter(page)") != std::string::npos);
@@ -65,7 +69,7 @@ TEST_CASE("a page prints on A4 landscape with its heading on each sheet and its 
 }
 
 TEST_CASE("columns and rows have headings that a screen reader tells", "[cli]") {
-  const std::string page = cli::html_of(a_list());
+  const std::string page = support::printed(cli::write_html, a_list());
   CHECK(times(page, "scope=\"col\"") == 3);
   CHECK(times(page, "scope=\"row\"") == 2);
   CHECK(page.find("<html lang=\"en-GB\">") != std::string::npos);
@@ -74,7 +78,7 @@ TEST_CASE("columns and rows have headings that a screen reader tells", "[cli]") 
 // Outside check: Python's html.parser follows every element to its end.
 TEST_CASE("every element of a page is closed where it should be", "[cli]") {
   const support::TemporaryFolder folder;
-  support::write_file(folder.file("a.html"), cli::html_of(a_list()));
+  support::write_file(folder.file("a.html"), support::printed(cli::write_html, a_list()));
   support::write_file(folder.file("check.py"), R"(
 import sys
 from html.parser import HTMLParser

@@ -5,13 +5,15 @@
 #include <sstream>
 #include <string>
 
+#include "cli/report/given_rows.h"
 #include "report/layout.h"
+#include "support/printed.h"
 #include "support/shell.h"
 #include "support/temporary_unit.h"
 
 namespace {
 
-cli::WorkList a_list() {
+cli::WorkList a_list(const std::string& name = "O'Hara, \"Kit\"") {
   cli::WorkList list;
   list.name = "due";
   list.title = "Due for the next step";
@@ -20,7 +22,7 @@ cli::WorkList a_list() {
   list.as_of = "2026-03-20";
   list.stamp = "Made now";
   list.keys = {"name", "days", "earliest"};
-  list.rows.push_back({{"O'Hara, \"Kit\"", -3, nullptr}, "R1    " + std::string(200, 'x'), {"one detail"}});
+  list.rows = support::given_rows({{{name, -3, nullptr}, "R1    " + std::string(200, 'x'), {"one detail"}}});
   return list;
 }
 
@@ -52,16 +54,16 @@ TEST_CASE("a cell that a spreadsheet would run is defused", "[cli]") {
 }
 
 TEST_CASE("a list is CSV, and a number below zero is no formula", "[cli]") {
-  CHECK(cli::csv_of(a_list()) ==
-        "name,days,earliest,as_of,ledger_head,filters,number,of\r\n\"O'Hara, \"\"Kit\"\"\",-3,,2026-03-20,,,1,1\r\n");
+  CHECK(support::printed(cli::write_csv, a_list()) ==
+        "name,days,earliest,as_of,ledger_head,filters,number,of\r\n\"O'Hara, "
+        "\"\"Kit\"\"\",-3,,2026-03-20,,,1,1\r\n");
 }
 
 // Outside check: Python's csv module reads back what was written.
 TEST_CASE("another reader of CSV finds the same cells", "[cli]") {
   const support::TemporaryFolder folder;
-  cli::WorkList list = a_list();
-  list.rows[0].cells[0] = "a,\"b\"\nc";
-  support::write_file(folder.file("list.csv"), cli::csv_of(list));
+  const cli::WorkList list = a_list("a,\"b\"\nc");
+  support::write_file(folder.file("list.csv"), support::printed(cli::write_csv, list));
   const auto read = support::shell("python3 -c \"import csv; print(list(csv.reader(open('" +
                                    folder.file("list.csv") + "', newline='')))[1])\"");
   CHECK(read.exit_code == 0);
@@ -69,7 +71,7 @@ TEST_CASE("another reader of CSV finds the same cells", "[cli]") {
 }
 
 TEST_CASE("a list is text that fits the page and ends with the caution", "[cli]") {
-  const std::string text = cli::text_of(a_list());
+  const std::string text = support::printed(cli::write_text, a_list());
   CHECK(text.starts_with("Due for the next step: 1, as of 2026-03-20\n"));
   CHECK(text.find("Next: invite them\n") != std::string::npos);
   CHECK(text.ends_with("local policy decides.\n"));
@@ -77,12 +79,13 @@ TEST_CASE("a list is text that fits the page and ends with the caution", "[cli]"
 
 TEST_CASE("an empty list says that there is no one", "[cli]") {
   cli::WorkList list = a_list();
-  list.rows.clear();
-  CHECK(cli::text_of(list).starts_with("Due for the next step: no one, as of 2026-03-20\n"));
+  list.rows = {};
+  CHECK(support::printed(cli::write_text, list)
+            .starts_with("Due for the next step: no one, as of 2026-03-20\n"));
 }
 
 TEST_CASE("a list is one line of JSON", "[cli]") {
-  const std::string line = cli::json_of(a_list());
+  const std::string line = support::printed(cli::write_json, a_list());
   CHECK(line.find('\n') == line.size() - 1);
   const auto json = nlohmann::json::parse(line);
   CHECK(json["count"] == 1);

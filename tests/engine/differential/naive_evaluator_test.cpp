@@ -151,8 +151,8 @@ TEST_CASE("a table cell that was made at random holds where the naive evaluator 
   int failures = 0;
   for (int i = 0; i < cells && failures < most_shown; ++i) {
     const auto& [sort, name] = tested_values[static_cast<std::size_t>(i) % std::size(tested_values)];
-    const auto at =
-        std::find_if(scope.begin(), scope.end(), [&](const auto& named) { return named.name == name; });
+    const auto at = std::find_if(scope.begin(), scope.end(),
+                                 [&, wanted = name](const auto& named) { return named.name == wanted; });
     const Tree tree = generator.unary_tests(sort);
     const std::string text = print(*tree);
     TypeStore types;

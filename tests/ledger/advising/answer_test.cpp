@@ -137,7 +137,7 @@ TEST_CASE("a signature that changes nothing leaves the appointment as it is", "[
     return value_of(ledger::due(unit.ledger, {day("2000-01-01"), day("2100-01-01")}, unit.clock.today(), {}));
   };
   const auto booked_for = [&] {
-    return value_of(ledger::particulars_of(unit.ledger, stands())).front().booked_for;
+    return value_of(ledger::particulars_of(unit.ledger, stands().front())).booked_for;
   };
   json amended = a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())});
   SECTION("the same plan") {

@@ -8,8 +8,8 @@
 #include <sstream>
 
 #include "database/lane.h"
-#include "ledger/list_counts.h"
 #include "ledger/lists.h"
+#include "ledger/long_lists.h"
 #include "support/records.h"
 #include "support/sqlite.h"
 #include "support/temporary_ledger.h"
@@ -122,6 +122,31 @@ TEST_CASE("recalls that are equally late come by due date, then by number", "[li
   CHECK(numbers_of(
             [&](const ledger::Page& page) { return ledger::due(unit.ledger, {}, day("2026-03-20"), page); },
             {}) == all);
+}
+
+TEST_CASE("a list read line by line is of the moment in which it was begun", "[lists]") {
+  TemporaryLedger unit;
+  invent_recalls(unit, 2000, 5);
+  const engine::Date now = day("2026-03-20");
+  const ledger::DueRange range{day("2025-01-01"), day("2027-06-30")};
+  const auto reader = value_of(ledger::Ledger::open(unit.path, ledger::Ledger::Access::read));
+  const auto whole = [&](ledger::RecallLines lines) {
+    Numbers numbers;
+    while (const auto line = value_of(lines.next())) {
+      numbers.push_back(std::stoull(line->recall.substr(1)));
+      if (numbers.size() == 20) run_sql(unit.path, "UPDATE recalls SET open = 0, state = 'closed'");
+    }
+    run_sql(unit.path, "UPDATE recalls SET open = 1, state = 'opened'");
+    return numbers;
+  };
+  run_sql(unit.path, "UPDATE recalls SET open = 1, state = 'opened'");
+  const auto due = [&](const ledger::Page& page) { return ledger::due(unit.ledger, range, now, page); };
+  const auto overdue = [&](const ledger::Page& page) { return ledger::overdue(unit.ledger, now, page); };
+  const auto to_vet = [&](const ledger::Page& page) { return ledger::to_vet(unit.ledger, {}, now, page); };
+  CHECK(numbers_of(due, {}).size() > 100);
+  CHECK(whole(value_of(ledger::lines_due(reader, range, now))) == numbers_of(due, {}));
+  CHECK(whole(value_of(ledger::lines_overdue(reader, now))) == numbers_of(overdue, {}));
+  CHECK(whole(value_of(ledger::lines_to_vet(reader, {}, now))) == numbers_of(to_vet, {}));
 }
 
 TEST_CASE("a list of which a page is read has as many recalls as all of it", "[lists]") {
