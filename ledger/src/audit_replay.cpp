@@ -1,9 +1,12 @@
 // Computes past answers again, and marks the ledger with a checkpoint.
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <utility>
 
+#include "database/entries.h"
+#include "database/spans.h"
 #include "database/store.h"
 #include "database/transaction.h"
 #include "digest_text.h"
@@ -79,7 +82,6 @@ void Replay::compare(const Entry& entry, const json& body, const json& stored) {
 }
 
 void Replay::answer(const Entry& entry) {
-  if (entry.kind != text_of(Kind::advice_given)) return;
   try {
     const json body = json::parse(entry.body);
     for (const json& stored : body.at("answers")) compare(entry, body, stored);
@@ -88,18 +90,42 @@ void Replay::answer(const Entry& entry) {
   }
 }
 
+/// The answers among the entries of `span`.
+Result<AuditReport> replay(const std::string& path, const Span& span) {
+  const auto reader = Ledger::open(path, Ledger::Access::read);
+  if (!reader) return reader.errors();
+  const auto documents = Ledger::open(path, Ledger::Access::read);  // read while entries are
+  if (!documents) return documents.errors();
+  Replay replay(*documents);
+  const auto done = reader->store().read([&](Transaction& transaction) -> Result<Done> {
+    transaction.connection().each(
+        "SELECT sequence, at, actor, kind, subject, body, previous, hash FROM entries"
+        " WHERE sequence BETWEEN ? AND ? AND kind = ? ORDER BY sequence",
+        [&](const Row& row) { replay.answer(entry_of(row)); }, span.first, span.last,
+        text_of(Kind::advice_given));
+    return Done{};
+  });
+  if (!done) return done.errors();
+  return std::move(replay.report);
+}
+
 }  // namespace
 
-Result<AuditReport> replay(const Ledger& ledger) {
-  auto reader = Ledger::open(ledger.path(), Ledger::Access::read);
-  if (!reader) return reader.errors();
-  Replay replay(*reader);  // documents are read while entries are: on another connection
-  const auto done = ledger.each_entry(1, [&](const Entry& entry) { replay.answer(entry); });
-  if (!done) return done.errors();
+Result<AuditReport> replay(const Ledger& ledger, std::uint32_t threads) {
   const auto checkpoint = ledger.checkpoint();
   if (!checkpoint) return checkpoint.errors();
-  replay.report.checkpoint = *checkpoint;
-  return std::move(replay.report);
+  // Entries and documents are never changed: up to this one all parts read the same, whatever is written
+  // meanwhile.
+  auto parts = over<AuditReport>(spans_of(checkpoint->size, threads),
+                                 [&](const Span& span) { return replay(ledger.path(), span); });
+  AuditReport report;
+  report.checkpoint = *checkpoint;
+  for (auto& part : parts) {
+    if (!part) return part.errors();
+    report.advices += part->advices;
+    std::move(part->faults.begin(), part->faults.end(), std::back_inserter(report.faults));
+  }
+  return report;
 }
 
 Result<Checkpoint> issue_checkpoint(Ledger& ledger, const Author& author) {

@@ -92,5 +92,7 @@ void measure_chain(const std::string& folder, const ledger::Ledger& ledger);
 void measure_due_list(const ledger::Ledger& ledger);
 /// All open recalls under another ruleset.
 void measure_revet(const ledger::Ledger& ledger);
+/// All answers computed again.
+void measure_replay(const ledger::Ledger& ledger);
 
 }  // namespace bench

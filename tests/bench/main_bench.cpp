@@ -1,7 +1,8 @@
 // usage: dueward_bench [OPEN_RECALLS] [PART...]     for example: dueward_bench 1000000 due
-// Parts: feel, advice, rulesets, appends, chain, due, revet. Without one: all of them. The last two work on
-// so many open recalls, and all three on a ledger of so many, twenty thousand at most; with
-// DUEWARD_BENCH_LEDGER=FILE it is kept there, and taken from there the next time.
+// Parts: feel, advice, rulesets, appends, chain, replay, due, revet. Without one: all of them. The last four
+// work on a ledger of so many open recalls: twenty thousand real ones at most, and for the last two copies
+// (many_recalls.h). With DUEWARD_BENCH_LEDGER=FILE the real ones are kept there, and taken from there the next
+// time.
 
 #include <algorithm>
 #include <cstdlib>
@@ -16,7 +17,7 @@
 
 namespace {
 
-/// More would take the better part of an hour; what is beyond are copies (many_recalls.h).
+/// More would take the better part of an hour.
 constexpr int most_real = 20'000;
 
 class Parts {
@@ -44,11 +45,12 @@ int main(int count, char** words) {
       if (parts.has("rulesets")) bench::measure_rulesets();
     }
     if (parts.has("appends")) bench::measure_appends(folder.file("."));
-    if (parts.has("chain") || parts.has("due") || parts.has("revet")) {
+    if (parts.has("chain") || parts.has("due") || parts.has("revet") || parts.has("replay")) {
       const char* kept = std::getenv("DUEWARD_BENCH_LEDGER");
       const ledger::Ledger ledger = bench::large_unit(kept != nullptr ? kept : folder.file("unit.ledger"),
                                                       std::min(recalls, most_real));
       if (parts.has("chain")) bench::measure_chain(folder.file("."), ledger);
+      if (parts.has("replay")) bench::measure_replay(ledger);
       if (!parts.has("due") && !parts.has("revet")) return 0;
       const ledger::Ledger many = bench::many_recalls(ledger, folder.file("many.ledger"), recalls);
       if (parts.has("due")) bench::measure_due_list(many);

@@ -1,8 +1,10 @@
 // dueward audit: whether the ledger is what was written, and a line to keep elsewhere that proves it later.
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <iostream>
 #include <memory>
+#include <thread>
 
 #include "commands/audit_measures.h"
 #include "commands/commands.h"
@@ -41,7 +43,7 @@ ExitCode verify(const AuditOptions& options) {
 
 ExitCode replay(const AuditOptions& options) {
   const ledger::Ledger ledger = open_ledger(options, ledger::Ledger::Access::read);
-  const auto report = from_ledger(ledger::replay(ledger));
+  const auto report = from_ledger(ledger::replay(ledger, std::max(1U, std::thread::hardware_concurrency())));
   return print(report, "sound: " + std::to_string(report.advices) + " answers came out again, byte for byte",
                options.json);
 }

@@ -33,13 +33,14 @@ struct AuditReport {
 /// their digests, the tables and triggers themselves, the derived tables against a rebuild from the entries,
 /// foreign keys, that each entry was written by an account that may write it, and SQLite's integrity check.
 /// With `kept`, a checkpoint from elsewhere, also that the ledger continues from there. Faults of the content
-/// are in the report; fails only when the file cannot be read. A clock that was set back is remarked: order is
-/// by number, never by instant.
+/// are in the report; fails only when the file cannot be read. A clock that was set back is remarked: order
+/// is by number, never by instant.
 engine::Result<AuditReport> verify(const std::string& path, const std::optional<Checkpoint>& kept);
 
 /// Computes every answer again from the record and the ruleset bytes that the ledger holds, and compares byte
-/// for byte.
-engine::Result<AuditReport> replay(const Ledger& ledger);
+/// for byte; faults in the order of the entries. `threads` readers, each with a part of the entries. What is
+/// written meanwhile is left for the next time: the report's checkpoint is the last entry that was looked at.
+engine::Result<AuditReport> replay(const Ledger& ledger, std::uint32_t threads = 1);
 
 /// Appends a `checkpoint` entry and gives the checkpoint of the ledger with it.
 engine::Result<Checkpoint> issue_checkpoint(Ledger& ledger, const Author& author);
