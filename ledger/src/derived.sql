@@ -196,8 +196,9 @@ CREATE TABLE accounts (
 ) STRICT, WITHOUT ROWID;
 
 -- Letters that went out, with what they said, or that were withheld: then `withheld` says why and there is no
--- document. `tells` is the entry that the letter was made from, null when it was made elsewhere. `another_because`
--- is empty as long as it is right. One that replaces it takes its place.
+-- document, and `gone` is what was noted of the person then, as in `people.status`. `tells` is the entry that the
+-- letter was made from, null when it was made elsewhere. `another_because` is empty as long as it is right. One that
+-- replaces it takes its place.
 CREATE TABLE letters (
   exam TEXT NOT NULL REFERENCES examinations,
   letter TEXT NOT NULL,
@@ -208,6 +209,7 @@ CREATE TABLE letters (
   tells INTEGER REFERENCES entries,
   document TEXT REFERENCES documents,
   withheld TEXT NOT NULL,
+  gone TEXT NOT NULL,
   issued INTEGER NOT NULL REFERENCES entries,
   issued_on TEXT NOT NULL,
   another_because TEXT NOT NULL,

@@ -82,7 +82,7 @@ TEST_CASE("a ledger of a later version is not touched", "[ledger]") {
   const auto opened = Ledger::open(unit.path, Ledger::Access::write);
   REQUIRE_FALSE(opened);
   CHECK(opened.errors().front().code == "newer_ledger");
-  CHECK(opened.errors().front().message == "the ledger has tables of version 99; this program knows up to 5");
+  CHECK(opened.errors().front().message == "the ledger has tables of version 99; this program knows up to 6");
   CHECK(opened.errors().front().place.source == unit.path);
 }
 

@@ -346,6 +346,103 @@ TEST_CASE("a recall that a clinician closes leaves a letter that is not right", 
   }
 }
 
+TEST_CASE("what was decided of someone who was gone comes up again when that is taken back", "[letter]") {
+  SignedUnit unit;
+  const std::string recall = only_recall(unit);
+  const bool died = GENERATE(true, false);
+  const std::string status = died ? "died 2026-03-15" : "moved away 2026-03-15";
+  const auto go = [&] {
+    value_of(died ? ledger::report_death(unit.ledger, unit.author, "H1", day("2026-03-15"))
+                  : ledger::report_move_away(unit.ledger, unit.author, "H1", day("2026-03-15")));
+  };
+  const auto come_back = [&] {
+    value_of(died ? ledger::report_alive(unit.ledger, unit.author, "H1", "rang up")
+                  : ledger::report_move_back(unit.ledger, unit.author, "H1", "rang up"));
+  };
+  const auto close = [&] { unit.move(recall, ledger::Move::close, {"Dr Rao", "gone", "", {}, {}, {}}); };
+  const auto again = [&] {
+    std::string because;
+    for (const ledger::LetterLine& line : unit.again()) because += line.because + "\n";
+    CHECK(value_of(ledger::sweep(unit.ledger, unit.clock.today())).letters_again == unit.again().size());
+    return because;
+  };
+  SECTION("a letter told of a recall that was closed, until another is noted") {
+    value_of(unit.issue(to_patient));
+    go();
+    close();
+    CHECK(again().empty());
+    come_back();
+    CHECK(again() == "recall " + recall + " was closed after `" + status + "` was noted: gone\n");
+    CHECK(unit.owed() == "result to family doctor (but)");
+    go();
+    CHECK(again().empty());
+    come_back();
+    value_of(ledger::note_letter(unit.ledger, unit.author, {"E1", "result", "patient", "Dear Ada"}));
+    CHECK(again().empty());
+  }
+  SECTION("or until the recall is reopened") {
+    value_of(unit.issue(to_patient));
+    go();
+    close();
+    come_back();
+    unit.move(recall, ledger::Move::reopen, {"", "is here", "", {}, {}, {}});
+    CHECK(again().empty());
+  }
+  SECTION("a letter about a recall that was closed before stays on the list") {
+    value_of(unit.issue(to_patient));
+    close();
+    go();
+    CHECK(again() == "recall " + recall + " was closed: gone\n");
+  }
+  SECTION("a letter that was withheld is owed, also when its step was signed anew meanwhile") {
+    go();
+    value_of(ledger::withhold_letter(unit.ledger, unit.author, to_patient, "gone"));
+    CHECK(unit.owed() == "result to family doctor (but)");
+    if (GENERATE(true, false)) {
+      auto larger = a_lesion("L1", tubular_adenoma());
+      larger["size_mm"] = 9;
+      unit.record(a_record("H1", "E1", "2026-03-10", {larger}));
+      unit.sign("E1");
+    }
+    come_back();
+    CHECK(unit.owed() == both_results);
+    CHECK(value_of(ledger::letters_owed(unit.ledger, {})).front().because ==
+          "withheld on 2026-03-20 after `" + status + "` was noted: gone");
+    value_of(unit.issue(to_patient));
+    CHECK(unit.owed() == "result to family doctor");
+  }
+  SECTION("an invitation that was withheld is owed while the attempt stands") {
+    value_of(unit.issue(to_patient));
+    value_of(unit.issue({"E1", "result", "family doctor"}));
+    unit.move(recall, ledger::Move::vet, {"Dr Rao", "", "", {}, {}, {}});
+    unit.move(recall, ledger::Move::invite, {"", "", "letter", {}, {}, {}});
+    const ledger::LetterKey invitation{"E1", "invitation", "patient"};
+    go();
+    value_of(ledger::withhold_letter(unit.ledger, unit.author, invitation, "gone"));
+    CHECK(unit.owed().empty());
+    come_back();
+    CHECK(unit.owed() == "invitation to patient");
+    value_of(unit.issue(invitation));
+    CHECK(unit.owed().empty());
+  }
+}
+
+TEST_CASE("a recall that was closed for the death of another person comes up when their merge is reversed",
+          "[letter]") {
+  SignedUnit unit;
+  value_of(unit.issue(to_patient));
+  unit.record(a_record("H2", "E2", "2026-03-10", {}));  // of one day: neither comes before the other
+  value_of(ledger::report_death(unit.ledger, unit.author, "H2", day("2026-03-15")));
+  const ledger::PersonDecision decision{"Dr Rao", "one person"};
+  const auto merged =
+      value_of(ledger::merge_people(unit.ledger, unit.author, unit.protocol, "H1", "H2", decision));
+  unit.move(only_recall(unit), ledger::Move::close, {"Dr Rao", "died", "", {}, {}, {}});
+  CHECK(unit.again().empty());
+  value_of(ledger::reverse_merge(unit.ledger, unit.author, unit.protocol, merged.merged, decision));
+  REQUIRE(unit.again().size() == 1);
+  CHECK(unit.again().front().examination.exam == "E1");
+}
+
 TEST_CASE("a letter whose advice was superseded is wrong until a step is signed, whatever else is taken back",
           "[letter]") {
   SignedUnit unit;

@@ -21,17 +21,27 @@ void take_the_place_of_others(Connection& connection, const json& body) {
       text_at(body, "exam"), text_at(body, "to"), letter);
 }
 
+/// `died 2026-02-01`, as it is noted of the person who was examined; empty of one who is there.
+std::string status_at(Connection& connection, const std::string& exam) {
+  return connection
+      .first(
+          "SELECT p.status FROM examinations AS x JOIN people AS p ON p.person = x.person WHERE x.exam = ?",
+          [](const Row& row) { return row.text(0); }, exam)
+      .value_or("");
+}
+
 void keep(Connection& connection, std::uint64_t entry, const json& body, const std::string& withheld) {
+  const std::string exam = text_at(body, "exam");
   connection.run(
-      "INSERT INTO letters (exam, letter, recipient, action, due, advice, tells, document, withheld, issued,"
-      " issued_on, another_because, entry) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, nullif(?8, ''), ?9, ?10, ?11, "
-      "'', ?10)"
+      "INSERT INTO letters (exam, letter, recipient, action, due, advice, tells, document, withheld, gone,"
+      " issued, issued_on, another_because, entry)"
+      " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, nullif(?8, ''), ?9, ?12, ?10, ?11, '', ?10)"
       " ON CONFLICT (exam, letter, recipient) DO UPDATE SET action = ?4, due = ?5, advice = ?6, tells = ?7,"
-      " document = nullif(?8, ''), withheld = ?9, issued = ?10, issued_on = ?11, another_because = '', entry "
-      "= ?10",
-      text_at(body, "exam"), text_at(body, "letter"), text_at(body, "to"), text_at(body, "action"),
-      text_at(body, "due"), body.at("advice").get<std::uint64_t>(), number_at(body, "tells"),
-      text_at(body, "document"), withheld, entry, text_at(body, "on"));
+      " document = nullif(?8, ''), withheld = ?9, gone = ?12, issued = ?10, issued_on = ?11,"
+      " another_because = '', entry = ?10",
+      exam, text_at(body, "letter"), text_at(body, "to"), text_at(body, "action"), text_at(body, "due"),
+      body.at("advice").get<std::uint64_t>(), number_at(body, "tells"), text_at(body, "document"), withheld,
+      entry, text_at(body, "on"), withheld.empty() ? std::string() : status_at(connection, exam));
 }
 
 /// `because` is only said of letters that were right until now.
@@ -53,17 +63,17 @@ void compare_with_date(Connection& connection, std::uint64_t entry, std::int64_t
       entry, recall, due);
 }
 
-bool is_of_a_person_gone(Connection& connection, std::int64_t recall) {
-  return connection
-      .first(
-          "SELECT 1 FROM recalls AS r JOIN people AS p ON p.person = r.person WHERE r.number = ? AND "
-          "p.status <> ''",
-          [](const Row& row) { return row.number(0); }, recall)
-      .has_value();
+/// `recall R7 was closed`; letter_conditions.h looks for it, and for what follows of a person who is gone.
+std::string closing_words(const json& body) {
+  return "recall " + text_at(body, "recall") + " was closed";
 }
 
-std::string closing_words(const json& body) {
-  return "recall " + text_at(body, "recall") + " was closed: ";
+std::string why_closed(Connection& connection, std::int64_t recall, const json& body) {
+  const auto gone = connection.first(
+      "SELECT p.status FROM recalls AS r JOIN people AS p ON p.person = r.person WHERE r.number = ? AND "
+      "p.status <> ''",
+      [](const Row& row) { return row.text(0); }, recall);
+  return closing_words(body) + (gone ? " after `" + *gone + "` was noted: " : ": ") + text_at(body, "reason");
 }
 
 }  // namespace
@@ -94,8 +104,7 @@ void derive_letters_of_recall(Connection& connection, Kind kind, std::uint64_t e
   // A signature compares letters itself, before it moves the recall.
   if (kind == Kind::recall_redated && !body.contains("advice"))
     compare_with_date(connection, entry, recall, text_at(body, "due"));
-  if (kind == Kind::recall_closed && !is_of_a_person_gone(connection, recall))
-    mark(connection, entry, recall, closing_words(body) + text_at(body, "reason"));
+  if (kind == Kind::recall_closed) mark(connection, entry, recall, why_closed(connection, recall, body));
   if (kind == Kind::recall_reopened) {
     connection.run(
         "UPDATE letters SET another_because = '', entry = ?1 WHERE another_because LIKE ?3 || '%' AND exam ="

@@ -4,6 +4,7 @@
 
 #include "bands.h"
 #include "database/letter_cases.h"
+#include "database/letter_conditions.h"
 #include "database/lines.h"
 #include "database/no_reply.h"
 #include "database/protocols.h"
@@ -171,8 +172,9 @@ Result<Census> sweep(const Ledger& ledger, const Date& today) {
   const std::string soon = engine::text_of(plus_days(today, late_after_days));
   return viewed<Census>(ledger, [&](Connection& connection, Census& census) {
     count_open(connection, day, soon, census);
-    census.letters_again =
-        count_of(connection, "SELECT count(*) FROM letters WHERE another_because <> '' AND withheld = ''");
+    census.letters_again = count_of(connection,
+                                    "SELECT count(*) FROM letters AS l JOIN examinations AS x ON x.exam = "
+                                    "l.exam WHERE " LEDGER_TO_SEND_AGAIN("x.person"));
     census.letters_owed = count_letters_owed(connection);
     census.to_close =
         count_of(connection, "SELECT count(*) FROM recalls WHERE " LEDGER_TO_CLOSE("number", "?"),

@@ -18,7 +18,7 @@ class Connection;
 inline constexpr std::int64_t application_id = 0x44554557;
 /// Version of the tables. A later version of the program raises it when it changes derived.sql, or what
 /// follows from an entry.
-inline constexpr std::int64_t schema_version = 5;
+inline constexpr std::int64_t schema_version = 6;
 
 /// There is no file, or one with nothing in it: a crash while a ledger is made leaves an empty file, or a
 /// database without tables. Whatever cannot be read is not to be made: it is someone else's.

@@ -2,6 +2,7 @@
 
 #include "database/connection.h"
 #include "database/entries.h"
+#include "database/letter_conditions.h"
 #include "database/lines.h"
 #include "database/view.h"
 
@@ -13,15 +14,16 @@ namespace {
 
 // A letter that is wrong because a clinician closed the recall cannot be made again: it waits on the list of
 // letters to be sent again until a person has written.
-#define OWING_A_RESULT                                                                                       \
-  "x.outcome <> '' AND NOT EXISTS (SELECT 1 FROM examinations AS n WHERE n.person = x.person AND n.date > "  \
-  "x.date) AND NOT EXISTS (SELECT 1 FROM letters AS l WHERE l.exam = x.exam AND l.letter IN ('result', "     \
-  "'discharge') AND l.recipient = w.recipient AND (l.another_because = '' OR l.another_because LIKE 'recall" \
-  " R% was closed: %'))"
+#define OWING_A_RESULT                                                                                      \
+  "x.outcome <> '' AND NOT EXISTS (SELECT 1 FROM examinations AS n WHERE n.person = x.person AND n.date > " \
+  "x.date) AND NOT EXISTS (SELECT 1 FROM letters AS l WHERE l.exam = x.exam AND l.letter IN ('result', "    \
+  "'discharge') AND l.recipient = w.recipient AND (l.another_because = '' OR " LEDGER_RECALL_CLOSED         \
+  ") AND NOT " LEDGER_WITHHELD_IN_ERROR("x.person") ")"
 
-#define OWING_AN_INVITATION                                                                \
-  "r.state IN ('invited', 'no reply') AND r.means IN ('letter', 'family doctor', 'final')" \
-  " AND NOT EXISTS (SELECT 1 FROM letters AS l WHERE l.exam = r.exam AND l.tells = r.invited)"
+#define OWING_AN_INVITATION                                                                   \
+  "r.state IN ('invited', 'no reply') AND r.means IN ('letter', 'family doctor', 'final')"    \
+  " AND NOT EXISTS (SELECT 1 FROM letters AS l WHERE l.exam = r.exam AND l.tells = r.invited" \
+  " AND NOT " LEDGER_WITHHELD_IN_ERROR("r.person") ")"
 
 #define CASE_COLUMNS                                                                                        \
   "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS                                           \
@@ -120,10 +122,12 @@ std::string letter_of_attempt(const CaseRecall& recall) {
 
 std::optional<KnownLetter> find_letter(Transaction& transaction, const LetterKey& key) {
   return transaction.connection().first(
-      "SELECT issued, issued_on, tells, withheld, another_because FROM letters WHERE exam = ? AND letter = ?"
+      "SELECT issued, issued_on, tells, withheld, another_because, gone FROM letters WHERE exam = ? AND "
+      "letter = ?"
       " AND recipient = ?",
       [](const Row& row) {
-        return KnownLetter{row.count(0), row.text(1), count_or_none(row, 2), row.text(3), row.text(4)};
+        return KnownLetter{row.count(0), row.text(1), count_or_none(row, 2),
+                           row.text(3),  row.text(4), row.text(5)};
       },
       key.exam, key.letter, key.recipient);
 }

@@ -63,6 +63,7 @@ struct KnownLetter {
   std::optional<std::uint64_t> tells;
   std::string withheld;         ///< Why; empty when it went out.
   std::string another_because;  ///< Empty as long as it is right.
+  std::string gone;  ///< `died 2026-02-01`, noted when it was withheld; empty of one who was there.
 };
 std::optional<KnownLetter> find_letter(Transaction& transaction, const LetterKey& key);
 

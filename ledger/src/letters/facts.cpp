@@ -33,11 +33,13 @@ std::string listed(std::span<const std::string_view> words) {
   return text;
 }
 
-/// Whether the letter went out, or was withheld, about just what it would tell now.
+/// Whether the letter went out, or was withheld, about just what it would tell now. Withheld from someone who
+/// was gone, it is wanted as soon as that is taken back.
 Result<Done> check_known(Transaction& transaction, const LetterKey& key, const LetterFacts& facts,
                          const Permission& permission) {
   const auto known = find_letter(transaction, key);
-  if (!known || !known->another_because.empty() || !permission.again.empty()) return Done{};
+  if (!known || !known->another_because.empty() || !known->gone.empty() || !permission.again.empty())
+    return Done{};
   if (is_of_recall(key) && known->tells != facts.tells) return Done{};
   const std::string what =
       "the " + key.letter + " letter to the " + key.recipient + " about `" + key.exam + "`";

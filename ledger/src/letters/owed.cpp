@@ -32,6 +32,8 @@ std::string why_owed(Transaction& transaction, const LetterKey& key, const std::
     const auto known = find_letter(transaction, {key.exam, letter, key.recipient});
     if (known && !known->another_because.empty())
       return "the one of " + known->on + " is not right any more: " + known->another_because;
+    if (known && !known->gone.empty())
+      return "withheld on " + known->on + " after `" + known->gone + "` was noted: " + known->withheld;
   }
   return otherwise;
 }

@@ -164,7 +164,7 @@ TEST_CASE("a ledger of a later program is refused by every command, and not a by
     INFO(words.front());
     const Finished refused = unit.run(words);
     CHECK(refused.code == 4);
-    CHECK_THAT(refused.err, Contains("the ledger has tables of version 99; this program knows up to 5"));
+    CHECK_THAT(refused.err, Contains("the ledger has tables of version 99; this program knows up to 6"));
     CHECK_THAT(refused.err, Contains("help: use the version of the program that wrote it, or a later one"));
   }
   CHECK(unit.record("E2").code == 4);

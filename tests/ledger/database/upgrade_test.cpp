@@ -43,7 +43,7 @@ TEST_CASE("a ledger of the first version gets the tables of this one, and keeps 
     CHECK(value_of(opened.checkpoint()).size == 29);
   }
   CHECK(ask_sql(old.path, "SELECT hex(hash) FROM entries ORDER BY sequence DESC LIMIT 1") == head);
-  CHECK(ask_sql(old.path, "PRAGMA user_version") == "5");
+  CHECK(ask_sql(old.path, "PRAGMA user_version") == "6");
   CHECK(faults_of(old.path).empty());
   CHECK(value_of(Ledger::open(old.path, access)).kept_before_upgrade().empty());
   const auto kept = value_of(ledger::check_backup(old.path + ".version-1.backup", std::nullopt));

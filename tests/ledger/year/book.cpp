@@ -285,9 +285,10 @@ void Book::close(Recall& recall, Expected& expected) {
   expected.add("recall closed", recall.id);
   if (recall.is_open()) ++flow.closed;
   recall.state = "closed";
-  if (!gone(who_of(recall)).empty()) return;  // nobody writes again to someone who is gone
   for (Letter& letter : letters) {
-    if (letter.exam == recall.exam && letter.said.action == recall.action) letter.closed_recall = recall.id;
+    if (letter.exam != recall.exam || letter.said.action != recall.action) continue;
+    letter.closed_recall = recall.id;
+    letter.closed_when_gone = !gone(who_of(recall)).empty();
   }
 }
 
@@ -304,7 +305,10 @@ Step Book::told_of(const Examination& exam) const {
 
 bool Book::is_wrong(const Letter& letter) const {
   const Examination& exam = exams.at(letter.exam);
-  if (exam.outcome.empty() || !letter.closed_recall.empty()) return true;
+  if (exam.outcome.empty()) return true;
+  // Nobody writes about it to someone who was gone then, and is.
+  const bool nobody_writes = letter.closed_when_gone && !gone(exam.who).empty();
+  if (!letter.closed_recall.empty() && !nobody_writes) return true;
   const Step now = told_of(exam);
   return letter.said.action != now.action || letter.said.due != now.due;
 }

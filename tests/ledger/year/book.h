@@ -90,6 +90,7 @@ struct Letter {
   std::string exam, recipient;
   Step said;
   std::string closed_recall = {};  ///< That a clinician closed after the letter had told of it.
+  bool closed_when_gone = false;   ///< The person had died or moved away by then.
 };
 
 struct Input {
