@@ -63,8 +63,11 @@ Result<Done> install(Ledger& ledger, const Author& author, const Protocol& proto
 json record_of(Transaction& transaction, const KnownExamination& examination) {
   json record = transaction.body(examination.recorded).at("record");
   put_histology(record.at("exam"), examination.recorded, histologies_of(transaction, examination.exam));
-  for (const std::uint64_t version : replaced_versions_of(transaction, examination))
-    add_background(record, {transaction.body(version).at("record")});
+  for (const std::uint64_t version : replaced_versions_of(transaction, examination)) {
+    const json replaced = transaction.body(version).at("record");
+    add_background(record, {replaced});
+    keep_previous(record, replaced);
+  }
   return record;
 }
 

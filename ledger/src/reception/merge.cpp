@@ -63,4 +63,14 @@ void add_background(json& record, const std::vector<json>& earlier) {
   }
 }
 
+void keep_previous(json& record, const json& replaced) {
+  const json told = replaced.value("previous", json());
+  if (!told.is_array() || record.value("previous", json()).is_array()) return;
+  const std::string date = text_at(record.at("exam"), "date");
+  json& previous = record["previous"] = json::array();
+  for (const json& exam : told) {
+    if (text_at(exam, "date") <= date) previous.push_back(exam);
+  }
+}
+
 }  // namespace ledger

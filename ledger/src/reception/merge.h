@@ -24,9 +24,14 @@ void put_histology(nlohmann::json& exam, std::uint64_t recorded,
 void add_previous(nlohmann::json& record, const std::vector<nlohmann::json>& earlier);
 
 /// Takes over what earlier records of the same person, oldest first, say of `conditions`, `relatives` and
-/// `family_history`, where `record` leaves it out: the latest that says anything counts. Lynch syndrome that was
-/// told once does not become "none" because a later form left the field empty. An empty list says "none" and
-/// stands. Life expectancy is not taken over: what once stopped surveillance must be said again.
+/// `family_history`, where `record` leaves it out: the latest that says anything counts. Lynch syndrome that
+/// was told once does not become "none" because a later form left the field empty. An empty list says "none"
+/// and stands. Life expectancy is not taken over: what once stopped surveillance must be said again.
 void add_background(nlohmann::json& record, const std::vector<nlohmann::json>& earlier);
+
+/// Takes over `previous` of a record of the same examination that `record` replaced, where `record` leaves it
+/// out. A list says what is to be said, also an empty one. What is later than the examination, whose day was
+/// corrected, is passed over.
+void keep_previous(nlohmann::json& record, const nlohmann::json& replaced);
 
 }  // namespace ledger

@@ -53,6 +53,34 @@ TEST_CASE("a record that leaves `previous` out still does when nothing is known"
   CHECK_FALSE(record.contains("previous"));
 }
 
+TEST_CASE("earlier examinations told once are kept when the examination is recorded again without them",
+          "[merge]") {
+  struct Row {
+    const char* because;
+    const char* record;    // as far as `previous` goes
+    const char* replaced;  // the same
+    const char* kept;
+  };
+  const auto row = GENERATE(values<Row>({
+      {"left out, what was told stands", R"({})", R"({"previous":[{"id":"E1","date":"2023-01-01"}]})",
+       "E1 2023-01-01"},
+      {"null is left out", R"({"previous":null})", R"({"previous":[{"id":"E1","date":"2023-01-01"}]})",
+       "E1 2023-01-01"},
+      {"an empty list takes it back", R"({"previous":[]})",
+       R"({"previous":[{"id":"E1","date":"2023-01-01"}]})", ""},
+      {"another list takes its place", R"({"previous":[{"id":"E2","date":"2024-01-01"}]})",
+       R"({"previous":[{"id":"E1","date":"2023-01-01"}]})", "E2 2024-01-01"},
+      {"nothing was told", R"({})", R"({})", ""},
+      {"what is later than the corrected day is not earlier", R"({})",
+       R"({"previous":[{"id":"E1","date":"2023-01-01"},{"id":"E3","date":"2026-03-11"}]})", "E1 2023-01-01"},
+  }));
+  INFO(row.because);
+  json record = json::parse(row.record);
+  record["exam"] = {{"id", "E9"}, {"date", "2026-03-10"}};
+  ledger::keep_previous(record, json::parse(row.replaced));
+  CHECK(previous_of(record) == row.kept);
+}
+
 TEST_CASE("histology that came as a result goes on its lesion", "[merge]") {
   struct Row {
     const char* because;
@@ -97,8 +125,8 @@ TEST_CASE("background told once is not lost when a later record leaves it out", 
   INFO(row.because);
   json record = {{"patient", json::parse(row.patient)}};
   ledger::add_background(record, {json::parse(R"({"patient":{"family_history":"moderate"}})"),
-                          json::parse(R"({"patient":{"conditions":[{"name":"lynch syndrome"}],
+                                  json::parse(R"({"patient":{"conditions":[{"name":"lynch syndrome"}],
                             "family_history":"high","life_expectancy_under_10_years":true}})"),
-                          json::parse(R"({"patient":{}})")});
+                                  json::parse(R"({"patient":{}})")});
   CHECK(record["patient"] == json::parse(row.expected));
 }

@@ -126,6 +126,66 @@ TEST_CASE("background told once is not lost when the examination is recorded aga
   }
 }
 
+TEST_CASE("earlier examinations told once are not lost when the examination is recorded again without them",
+          "[record]") {
+  TemporaryLedger unit;
+  unit.protocol = {small_ruleset(
+      "after-two", "if count(previous) > 0 then " +
+                       small_answer("surveillance colonoscopy", "P1Y", "P1Y", "T-01") + " else " +
+                       small_answer("surveillance colonoscopy", "P3Y", "P3Y", "T-02"))};
+  json record = a_record("H1", "E1", "2026-03-10", {a_lesion("L1", tubular_adenoma())});
+  record["previous"] = {{{"id", "E0"}, {"date", "2021-06-01"}, {"lesions", json::array()}}};
+  unit.record(record);
+  const auto due = [&] {
+    for (auto entry = unit.entries().size(); entry-- > 0;) {
+      const ledger::Entry last = unit.entries()[entry];
+      if (last.kind == "advice given")
+        return json::parse(last.body).at("answers").at(0).at("due").at("from").get<std::string>();
+    }
+    return std::string();
+  };
+  CHECK(due() == "2027-03-10");
+  record["exam"]["lesions"][0]["size_mm"] = 9;
+  SECTION("left out, what was told stands") {
+    record.erase("previous");
+    unit.record(record);
+    CHECK(due() == "2027-03-10");
+    CHECK(advised(unit).at("previous").at(0).at("id") == "E0");
+    SECTION("also when it is left out again, and for the later examination") {
+      record["exam"]["lesions"][0]["size_mm"] = 8;
+      unit.record(record);
+      CHECK(due() == "2027-03-10");
+      unit.record(a_record("H1", "E2", "2026-03-15", {}));
+      CHECK(advised(unit).at("previous").at(0).at("id") == "E0");
+    }
+  }
+  SECTION("with what only people see, the advice stands") {
+    record["exam"]["lesions"][0]["size_mm"] = 8;
+    record.erase("previous");
+    record["patient"]["contact"] = {{"telephone", "01632 960001"}};
+    const auto before = unit.entries().size();
+    unit.record(record);
+    CHECK(unit.kinds(before + 1).find("advice") == std::string::npos);
+  }
+  SECTION("an empty list takes it back") {
+    record["previous"] = json::array();
+    unit.record(record);
+    CHECK(due() == "2029-03-10");
+    record.erase("previous");
+    record["exam"]["lesions"][0]["size_mm"] = 8;
+    unit.record(record);
+    CHECK(due() == "2029-03-10");
+  }
+  SECTION("another list takes its place") {
+    record["previous"] = {{{"id", "E5"}, {"date", "2022-06-01"}, {"lesions", json::array()}}};
+    unit.record(record);
+    CHECK(due() == "2027-03-10");
+    CHECK(advised(unit).at("previous").size() == 1);
+    CHECK(advised(unit).at("previous").at(0).at("id") == "E5");
+  }
+  CHECK(faults_of(unit.path).empty());
+}
+
 TEST_CASE("what only people see takes no signature back", "[record]") {
   struct Row {
     const char* because;
