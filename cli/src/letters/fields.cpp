@@ -204,7 +204,7 @@ void put_guards(Fields& fields, const LetterFacts& facts, const UnitDetails& uni
   fields.put("sooner", sooner_words(reader));
   fields.put("bleeding", reader == Reader::patient ? bleeding_words(facts, unit) : "");
   fields.put("preparation", preparation_words());
-  fields.put("medicines", medicines_words(facts));
+  fields.put("medicines", medicines_words(facts, unit));
   fields.put("escort", escort_words());
   fields.put("ring", ring_words(unit));
   fields.put("caution", std::string(caution));

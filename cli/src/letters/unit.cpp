@@ -40,6 +40,7 @@ class UnitReader {
     }
     for (const Text& text : texts) read_text(given, text);
     read_address(given);
+    read_blood_thinners(given);
     for (const auto& [key, value] : given.items()) check_known(key);
     if (!errors_.empty()) return errors_;
     return unit_;
@@ -79,8 +80,35 @@ class UnitReader {
     }
   }
 
+  static bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n'; }
+
+  /// A shorter word would stand in many others, and one with blanks around it in none.
+  static bool is_a_name(const json& value) {
+    constexpr std::size_t least = 4;
+    if (!says_something(value)) return false;
+    const std::string& name = value.get_ref<const std::string&>();
+    return name.size() >= least && !is_blank(name.front()) && !is_blank(name.back());
+  }
+
+  void read_blood_thinners(const json& given) {
+    const auto found = given.find("blood_thinners");
+    if (found == given.end()) return;
+    if (!found->is_array())
+      return fault("blood_thinners", "expected a list of names of medicines, read `" + found->dump() + "`");
+    for (std::size_t i = 0; i < found->size(); ++i) {
+      const json& name = (*found)[i];
+      if (is_a_name(name)) {
+        unit_.blood_thinners.push_back(name.get<std::string>());
+      } else {
+        fault("blood_thinners[" + std::to_string(i) + "]",
+              "expected the name of a medicine, at least 4 letters, without blanks around it, read `" +
+                  name.dump() + "`");
+      }
+    }
+  }
+
   void check_known(const std::string& key) {
-    std::vector<std::string_view> known = {"address"};
+    std::vector<std::string_view> known = {"address", "blood_thinners"};
     for (const Text& text : texts) known.emplace_back(text.key);
     if (std::find(known.begin(), known.end(), key) != known.end()) return;
     const std::string near = engine::nearest(key, known);

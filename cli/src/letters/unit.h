@@ -1,4 +1,5 @@
-// Who writes the letters: name, address and telephone of the unit, from a file that its administrator keeps.
+// Who writes the letters: name, address and telephone of the unit, and what its records call medicines that
+// thin the blood, from a file that its administrator keeps.
 
 #pragma once
 
@@ -16,6 +17,7 @@ struct UnitDetails {
   std::string hours;   ///< When it is answered; may be empty.
   std::string email;   ///< May be empty.
   std::string urgent;  ///< Whom to ring when help is needed at once: `ring 999`; may be empty.
+  std::vector<std::string> blood_thinners = {};  ///< Beside those that the program knows (words.cpp).
 };
 
 /// Reads the file, every fault in one run. Strict: `name` and `telephone` are needed, a key that is not known

@@ -18,11 +18,11 @@ std::string lower(std::string text) {
   return text;
 }
 
-bool needs(const LetterFacts& facts, std::initializer_list<std::string_view> words) {
+bool needs(const LetterFacts& facts, const std::vector<std::string>& words) {
   return std::any_of(facts.needs.begin(), facts.needs.end(), [&](const ledger::NeedLine& need) {
     const std::string flag = lower(need.flag);
     return std::any_of(words.begin(), words.end(),
-                       [&](std::string_view word) { return flag.find(word) != std::string::npos; });
+                       [&](const std::string& word) { return flag.find(lower(word)) != std::string::npos; });
   });
 }
 
@@ -184,9 +184,11 @@ std::string preparation_words() {
          "have them a week before.";
 }
 
-std::string medicines_words(const LetterFacts& facts) {
+std::string medicines_words(const LetterFacts& facts, const UnitDetails& unit) {
+  std::vector<std::string> thinners = {"anticoag", "antiplatelet", "blood thin", "warfarin"};
+  thinners.insert(thinners.end(), unit.blood_thinners.begin(), unit.blood_thinners.end());
   std::string text;
-  if (needs(facts, {"anticoag", "antiplatelet", "blood thin", "warfarin"}))
+  if (needs(facts, thinners))
     text += "Our record says that you take a medicine that thins the blood: please tell us which one. ";
   if (needs(facts, {"diabet", "insulin"})) text += "Our record says that you have diabetes. ";
   return text +

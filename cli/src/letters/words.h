@@ -31,7 +31,8 @@ std::string sooner_words(Reader reader);
 /// Empty when nothing was removed.
 std::string bleeding_words(const ledger::LetterFacts& facts, const UnitDetails& unit);
 std::string preparation_words();
-std::string medicines_words(const ledger::LetterFacts& facts);
+/// Asks about a medicine that thins the blood when one is on record, by a word of ours or one of the unit's.
+std::string medicines_words(const ledger::LetterFacts& facts, const UnitDetails& unit);
 std::string escort_words();
 /// `Ring Endoscopy Unit, Example Hospital, on 01632 960000 (Monday to Friday, 9 am to 5 pm).`
 std::string ring_words(const UnitDetails& unit);

@@ -24,8 +24,8 @@ ledger::LetterFacts facts_for(const std::string& recipient) {
   return facts;
 }
 
-json fields_of(const ledger::LetterFacts& facts) {
-  return cli::letter_fields(facts, {a_unit(), day("2026-03-20"), ""});
+json fields_of(const ledger::LetterFacts& facts, const cli::UnitDetails& unit = a_unit()) {
+  return cli::letter_fields(facts, {unit, day("2026-03-20"), ""});
 }
 
 }  // namespace
@@ -76,13 +76,23 @@ TEST_CASE("who keeps a date that comes with a stop is said", "[cli][letter]") {
 
 TEST_CASE("a medicine that thins the blood is asked about by whatever name it is on record",
           "[cli][letter]") {
-  const auto medicines = [](const char* need) {
+  cli::UnitDetails unit = a_unit();
+  const auto is_asked_about = [&](const char* need) {
     ledger::LetterFacts facts = facts_for("patient");
     facts.key.letter = "invitation";
     facts.needs = {{need, "", ""}};
-    return fields_of(facts).at("medicines").get<std::string>();
+    return fields_of(facts, unit).at("medicines").get<std::string>().find("please tell us which one") !=
+           std::string::npos;
   };
-  for (const char* need : {"anticoagulant", "antiplatelet", "on a blood thinner", "warfarin"})
-    CHECK(medicines(need).find("please tell us which one") != std::string::npos);
-  CHECK(medicines("pacemaker").find("please tell us which one") == std::string::npos);
+  CHECK_FALSE(is_asked_about("Apixaban 5 mg"));
+  CHECK_FALSE(is_asked_about("pacemaker"));
+  SECTION("the program's own names") {}
+  SECTION("which names of the unit's own are added to, and never replace") {
+    unit.blood_thinners = {"apixaban", "Clopidogrel"};
+    CHECK(is_asked_about("Apixaban 5 mg"));
+    CHECK(is_asked_about("clopidogrel"));
+    CHECK_FALSE(is_asked_about("pacemaker"));
+  }
+  for (const char* need : {"anticoagulant", "antiplatelet", "on a blood thinner", "Warfarin"})
+    CHECK(is_asked_about(need));
 }
