@@ -1,8 +1,8 @@
 // usage: dueward_bench [OPEN_RECALLS] [PART...]     for example: dueward_bench 1000000 due
 // Parts: feel, advice, rulesets, appends, chain, replay, due, revet. Without one: all of them. The last four
 // work on a ledger of so many open recalls: twenty thousand real ones at most, and for the last two copies
-// (many_recalls.h). With DUEWARD_BENCH_LEDGER=FILE the real ones are kept there, and taken from there the next
-// time.
+// (many_recalls.h). With DUEWARD_BENCH_LEDGER=FILE the real ones are kept there, and taken from there the
+// next time.
 
 #include <algorithm>
 #include <cstdlib>

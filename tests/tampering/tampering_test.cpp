@@ -204,7 +204,8 @@ TEST_CASE("sha256sum follows the chain of a real ledger", "[tampering]") {
   }
   TemporaryLedger unit;
   tell_a_story(unit);
-  const auto followed = shell(support::source("tests/tampering/follow_chain.sh") + " '" + unit.path + "' 2>&1");
+  const auto followed =
+      shell(support::source("tests/tampering/follow_chain.sh") + " '" + unit.path + "' 2>&1");
   CHECK(followed.exit_code == 0);
   CHECK(followed.printed == ledger::text_of(value_of(unit.ledger.checkpoint())) + "\n");
 }
