@@ -151,7 +151,11 @@ TEST_CASE("a process killed while it appends loses no finished append", "[ledger
       std::ofstream(told) << done->size << std::flush;
     }
   }
-  usleep(300'000);
+  // In the midst of it, however slow the machine is.
+  for (int waited = 0;
+       waited < 6000 && !(std::filesystem::exists(told) && std::filesystem::file_size(told) > 0); ++waited)
+    usleep(10'000);
+  usleep(100'000);
   kill(child, SIGKILL);
   int status = 0;
   waitpid(child, &status, 0);

@@ -88,6 +88,14 @@ json adenoma(const std::string& id, const char* site, int size, const char* type
 constexpr const char* sites[] = {"caecum",           "ascending colon", "hepatic flexure", "transverse colon",
                                  "descending colon", "sigmoid colon",   "rectum"};
 
+/// Its size and then its site are drawn: of two draws among the arguments of a call, each compiler would take
+/// another first, and each would have a unit of its own.
+json drawn_adenoma(Dice& dice, const std::string& id, int least_mm, int most_mm, const char* type,
+                   const std::string& specimen) {
+  const int size = dice.between(least_mm, most_mm);
+  return adenoma(id, dice.one_of(sites), size, type, specimen);
+}
+
 json lesions_of(Findings findings, Dice& dice) {
   json lesions = json::array();
   switch (findings) {
@@ -96,28 +104,25 @@ json lesions_of(Findings findings, Dice& dice) {
       break;
     case F::one_small_adenoma:
     case F::lynch_syndrome:
-      lesions.push_back(adenoma("L1", dice.one_of(sites), dice.between(3, 8), "tubular adenoma", "A"));
+      lesions.push_back(drawn_adenoma(dice, "L1", 3, 8, "tubular adenoma", "A"));
       break;
     case F::several_with_a_large_one:
-      lesions.push_back(
-          adenoma("L1", dice.one_of(sites), dice.between(10, 18), "tubulovillous adenoma", "A"));
-      lesions.push_back(adenoma("L2", dice.one_of(sites), dice.between(3, 9), "tubular adenoma", "B"));
+      lesions.push_back(drawn_adenoma(dice, "L1", 10, 18, "tubulovillous adenoma", "A"));
+      lesions.push_back(drawn_adenoma(dice, "L2", 3, 9, "tubular adenoma", "B"));
       break;
     case F::six_adenomas:
       for (int i = 1; i <= 6; ++i) {
-        lesions.push_back(adenoma("L" + std::to_string(i), dice.one_of(sites), dice.between(3, 8),
-                                  "tubular adenoma", i <= 3 ? "A" : "B"));
+        lesions.push_back(
+            drawn_adenoma(dice, "L" + std::to_string(i), 3, 8, "tubular adenoma", i <= 3 ? "A" : "B"));
       }
       break;
     case F::large_in_pieces:
-      lesions.push_back(
-          adenoma("L1", dice.one_of(sites), dice.between(22, 45), "tubulovillous adenoma", "A"));
+      lesions.push_back(drawn_adenoma(dice, "L1", 22, 45, "tubulovillous adenoma", "A"));
       lesions[0]["removal"] = "piecemeal";
       lesions[0]["histology"]["margin"] = "not assessable";
       break;
     case F::large_in_one_piece:
-      lesions.push_back(
-          adenoma("L1", dice.one_of(sites), dice.between(20, 30), "tubulovillous adenoma", "A"));
+      lesions.push_back(drawn_adenoma(dice, "L1", 20, 30, "tubulovillous adenoma", "A"));
       break;
     case F::size_in_doubt:
       lesions.push_back(adenoma("L1", dice.one_of(sites), 9, "tubular adenoma", "A"));

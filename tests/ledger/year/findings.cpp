@@ -28,7 +28,11 @@ json small_polyps(int count, Dice& dice) {
   static const std::vector<std::string> types = {"tubular adenoma", "tubular adenoma",
                                                  "tubulovillous adenoma", "hyperplastic polyp"};
   json lesions = json::array();
-  for (int i = 1; i <= count; ++i) lesions.push_back(lesion(i, dice.between(3, 8), dice.one_of(types), dice));
+  for (int i = 1; i <= count; ++i) {
+    const auto& type =
+        dice.one_of(types);  // drawn by itself: which argument is drawn first is the compiler's
+    lesions.push_back(lesion(i, dice.between(3, 8), type, dice));
+  }
   return lesions;
 }
 
