@@ -40,7 +40,7 @@ std::string shift_of(const ledger::RevetLine& line) {
   return line.days == 0 ? text : days(std::abs(line.days)) + " " + (line.days < 0 ? "sooner" : "later");
 }
 
-WorkListRow row_of(const ledger::RevetLine& line) {
+WorkListRow row_of(const ledger::RevetLine& line, const ledger::RevetSubject& subject) {
   WorkListRow row;
   row.cells = {std::string(ledger::text_of(line.shift)),
                line.recall,
@@ -56,26 +56,26 @@ WorkListRow row_of(const ledger::RevetLine& line) {
                line.new_rule,
                line.because,
                std::string(ledger::text_of(line.risk))};
-  add_cells(row.cells, line.person);
-  add_cells(row.cells, line.examination);
+  add_cells(row.cells, subject.person);
+  add_cells(row.cells, subject.examination);
   const std::string stands = step_of(line.action, line.due, line.ruleset, line.rule);
   const std::string new_action = line.new_action.empty() ? line.new_state : line.new_action;
   std::string becomes = step_of(new_action, line.new_due, line.new_ruleset, line.new_rule);
   if (line.new_state != "settled" && !line.new_action.empty()) becomes += ", " + line.new_state;
   row.headline = padded(std::string(ledger::text_of(line.shift)), 8) +
                  padded(line.recall.empty() ? "closed" : line.recall, 8) + padded(shift_of(line), 18) +
-                 who(line.person);
-  row.details = {"stands: " + stands, "would be: " + becomes, line.because, how_to_find(line.person),
-                 what_was_found(line.examination)};
-  row.print = {print_lines(line.person),
+                 who(subject.person);
+  row.details = {"stands: " + stands, "would be: " + becomes, line.because, how_to_find(subject.person),
+                 what_was_found(subject.examination)};
+  row.print = {print_lines(subject.person),
                {shift_of(line), line.recall.empty() ? "closed by rule" : line.recall},
                {stands},
                {becomes, line.because},
-               print_lines(line.examination)};
+               print_lines(subject.examination)};
   return row;
 }
 
-WorkList list_of(ledger::Revetted found, const std::vector<std::string>& to) {
+WorkList list_of(const ledger::Ledger& ledger, ledger::Revetted found, const std::vector<std::string>& to) {
   WorkList list;
   list.name = "revet";
   std::string names;
@@ -92,7 +92,9 @@ WorkList list_of(ledger::Revetted found, const std::vector<std::string>& to) {
   list.keys = keys_around({"shift", "recall", "days", "action", "due", "ruleset", "rule", "new_state",
                            "new_action", "new_due", "new_ruleset", "new_rule", "because", "risk"});
   list.columns = {"person", "which way", "as it stands", "as it would be", "last examination"};
-  list.rows = rows_of(std::move(found.moved), [](const ledger::RevetLine& line) { return row_of(line); });
+  list.rows = rows_of(std::move(found.moved), [&ledger](const ledger::RevetLine& line) {
+    return row_of(line, from_ledger(ledger::subject_of(ledger, line)));
+  });
   list.reconciliation = "Read " + std::to_string(found.read()) + ": ";
   for (std::size_t i = 0; i < found.counts.size(); ++i) {
     const std::string name(ledger::text_of(static_cast<ledger::Shift>(i)));
@@ -123,7 +125,7 @@ ExitCode revet(RevetOptions options) {
   const std::int64_t started = utc_milliseconds();
   auto found = from_ledger(ledger::revet(ledger, protocol, today, threads));
   report_speed(found.read(), utc_milliseconds() - started, threads);
-  WorkList list = list_of(std::move(found), options.to);
+  WorkList list = list_of(ledger, std::move(found), options.to);
   add_stamp(list, ledger, today);
   write(std::cout, list, options.json ? "json" : options.format, Names::left_out);
   return ExitCode::done;

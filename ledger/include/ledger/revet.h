@@ -25,8 +25,7 @@ std::string_view text_of(Shift shift);
 
 struct RevetLine {
   Shift shift{};
-  PersonLine person;
-  ExaminationLine examination;
+  std::string exam;    ///< The examination that it goes back to.
   std::string recall;  ///< Empty when a rule closed it.
   Risk risk = Risk::usual;
   std::string action;  ///< As it stands.
@@ -44,6 +43,14 @@ struct Revetted {
   std::uint64_t count(Shift shift) const { return counts.at(static_cast<std::size_t>(shift)); }
   std::uint64_t read() const;  ///< All of them.
 };
+
+/// Whom a line is about. Read when it is shown: of all that would move only the answers are held.
+struct RevetSubject {
+  PersonLine person;
+  ExaminationLine examination;
+};
+/// Fails as ledger.h says.
+engine::Result<RevetSubject> subject_of(const Ledger& ledger, const RevetLine& line);
 
 /// `threads` readers, each with a connection and advisers of its own; at least one. Fails with `no_ruleset`
 /// when `to` is empty, and as ledger.h says.

@@ -46,7 +46,7 @@ Shift shift_of(const RevetLine& line) {
 /// The new answer, put beside the one that stands.
 RevetLine line_of(const RevetCase& given, const json& chosen, const engine::Advice& answer) {
   RevetLine line;
-  line.examination.exam = given.exam;
+  line.exam = given.exam;
   line.risk = static_cast<Risk>(given.risk);
   if (given.recall != 0) line.recall = "R" + std::to_string(given.recall);
   line.action = given.recall == 0 ? text_at(chosen, "action") : given.action;
@@ -139,7 +139,6 @@ class Revetting {
     line.shift = given.later_step ? shift_of_later_step(chosen, answer) : shift_of(line);
     ++some.counts.at(static_cast<std::size_t>(line.shift));
     if (line.shift == Shift::unchanged) return;
-    fill_in(connection, line);
     some.moved.push_back(std::move(line));
   }
 
@@ -175,8 +174,8 @@ Result<Revetted> revet(const Ledger& ledger, const Protocol& to, const Date& tod
   std::sort(found->moved.begin(), found->moved.end(), [](const RevetLine& a, const RevetLine& b) {
     const Date never{9999, 12, 31};
     const auto key = [&](const RevetLine& line) {
-      return std::tuple(line.shift, line.risk, line.new_due.value_or(never), line.examination.exam,
-                        line.recall);
+      return std::tuple(line.shift, line.risk, line.new_due.value_or(never), std::string_view(line.exam),
+                        std::string_view(line.recall));
     };
     return key(a) < key(b);
   });

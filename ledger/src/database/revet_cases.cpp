@@ -73,15 +73,18 @@ StoredAdvice stored_advice(Connection& connection, std::uint64_t advice) {
       .value();
 }
 
-void fill_in(Connection& connection, RevetLine& line) {
-  connection.each(
-      "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS
-      " FROM examinations AS x JOIN people AS p ON p.person = x.person WHERE x.exam = ?",
-      [&](const Row& row) {
-        line.person = person_of(row, 0);
-        line.examination = examination_of(row, person_columns);
-      },
-      line.examination.exam);
+engine::Result<RevetSubject> subject_of(const Ledger& ledger, const RevetLine& line) {
+  return viewed<RevetSubject>(ledger, [&](Connection& connection, RevetSubject& subject) {
+    subject = connection
+                  .first(
+                      "SELECT " LEDGER_PERSON_COLUMNS ", " LEDGER_EXAMINATION_COLUMNS
+                      " FROM examinations AS x JOIN people AS p ON p.person = x.person WHERE x.exam = ?",
+                      [](const Row& row) {
+                        return RevetSubject{person_of(row, 0), examination_of(row, person_columns)};
+                      },
+                      line.exam)
+                  .value();
+  });
 }
 
 }  // namespace ledger

@@ -42,7 +42,4 @@ struct StoredAdvice {
 };
 StoredAdvice stored_advice(Connection& connection, std::uint64_t advice);
 
-/// Person and examination, as a list shows them.
-void fill_in(Connection& connection, RevetLine& line);
-
 }  // namespace ledger

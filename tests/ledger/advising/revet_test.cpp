@@ -30,8 +30,8 @@ void fill(TemporaryLedger& unit) {
 std::string told(const ledger::Revetted& found) {
   std::string text;
   for (const ledger::RevetLine& line : found.moved) {
-    text += line.examination.exam + " " + std::string(ledger::text_of(line.shift)) + " " +
-            std::to_string(line.days) + "; ";
+    text +=
+        line.exam + " " + std::string(ledger::text_of(line.shift)) + " " + std::to_string(line.days) + "; ";
   }
   return text;
 }

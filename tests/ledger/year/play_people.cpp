@@ -84,9 +84,9 @@ void Play::revet() {
   Book& book = unit_.book;
   std::set<std::string> moved;
   for (const auto& line : found.moved) {
-    INFO("re-vetting of " << line.examination.exam << " " << line.recall);
+    INFO("re-vetting of " << line.exam << " " << line.recall);
     CHECK((line.recall.empty() || book.recalls.at(line.recall).is_open()));
-    moved.insert(line.examination.exam);
+    moved.insert(line.exam);
   }
   std::uint64_t open = 0, changed = 0;
   for (const auto& [id, recall] : book.recalls) {
