@@ -97,13 +97,13 @@ std::string head_of(const WorkList& list, const std::string& title) {
 }
 
 void write_table(std::ostream& out, const WorkList& list, const std::string& title, Totals& totals) {
-  out << "<table>\n" << head_of(list, title) << "<tbody>\n";
+  if (!list.rows.empty()) out << "<table>\n" << head_of(list, title) << "<tbody>\n";
   std::uint64_t number = 0;
   list.rows.each([&](const WorkListRow& row) {
     totals.count(row);
     out << html_of(row, ++number, list.rows.size());
   });
-  out << "</tbody>\n</table>\n";
+  if (!list.rows.empty()) out << "</tbody>\n</table>\n";
 }
 
 }  // namespace
@@ -141,7 +141,7 @@ void write_html(std::ostream& out, const WorkList& list) {
   for (const std::string& line : filter_lines(list)) out << paragraph(line);
   out << paragraph("Next: " + list.next);
   Totals totals(list);
-  if (!list.rows.empty()) write_table(out, list, title, totals);
+  write_table(out, list, title, totals);
   out << paragraph("End of the list: " + count + ".");
   for (const std::string& line : closing_lines(list, totals)) out << paragraph(line);
   for (const std::string& other : list.elsewhere) out << paragraph(other);

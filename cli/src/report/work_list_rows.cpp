@@ -7,7 +7,7 @@
 namespace cli {
 
 void Rows::each(const std::function<void(const WorkListRow&)>& visit) const {
-  if (empty()) return;
+  if (!make_) return;
   std::uint64_t made = 0;
   make_([&](const WorkListRow& row) {
     ++made;
